@@ -1,0 +1,3 @@
+module halfsplit
+
+go 1.26
