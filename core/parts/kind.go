@@ -1,0 +1,63 @@
+package parts
+
+import "halfsplit/core/unit"
+
+// A Kind is one entry of the catalogue.
+type Kind struct {
+	Name      string     // "fuse-block": what a panel document writes
+	Block     bool       // stands on a strip; otherwise a part
+	Letters   []string   // usual designation letters, IEC 81346-2 first, older ones after
+	Symbol    string     // name of its picture, after IEC 60617
+	Ratings   []Rating   // the ratings it reads, in the order they are shown
+	Positions []Position // what a condition may set it to; the first is its rest position
+	Fused     bool       // a block that takes the fields fuse and indicator
+	Isolates  bool       // an isolating-rated, lockable point
+	Metals    []Metal    // pieces of metal of a block
+	Terminals func(r Ratings) []Terminal
+	Build     func(b *Builder)
+}
+
+// A Rating is one number a kind reads, with what stands in for it.
+type Rating struct {
+	Name    string         // "voltage"
+	Dim     unit.Dimension // its quantity
+	Default string         // as a person would write it; empty: the document must give it
+	Source  string         // where the default comes from
+}
+
+// A Position is one place a lever, button, selector, switch or process value can
+// be in.
+type Position struct {
+	Name  string  // "pressed"
+	Verb  string  // the step that moves it there: "press"
+	Value float64 // what the elements of the kind see
+}
+
+// A Metal is one piece of metal of a terminal block.
+type Metal struct {
+	Level int    // 1 is the lower level; 0 where the block has one
+	Side  string // "in" or "out"; empty where both sides are this one piece
+}
+
+// A Terminal is one terminal of a part.
+type Terminal struct {
+	Name string // marking: "A1", "13", "+"
+	Pole Pole
+}
+
+// A Pole says what belongs on a terminal, for checks of the drawing and for the
+// faults a person makes with it.
+type Pole int
+
+// The poles.
+const (
+	Any      Pole = iota
+	Positive      // DC plus, of a supply or of a polarised load
+	Negative      // DC minus
+	Line          // live AC conductor
+	Neutral       // AC neutral
+	Earth         // protective earth
+)
+
+// Ratings are the values of one instance, in SI units, defaults filled in.
+type Ratings map[string]float64
