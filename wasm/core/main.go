@@ -1,0 +1,75 @@
+//go:build js && wasm
+
+// Command core is the Go core as a browser's worker runs it.
+//
+// It registers two globals and then waits:
+//
+//	halfsplitVersion          string; what this module was built from
+//	halfsplitCall(Uint8Array) Uint8Array; a JSON request in, a JSON response out
+//
+// The worker calls halfsplitReady() once both stand.
+package main
+
+import (
+	"github.com/hack-pad/safejs"
+
+	"halfsplit/wasm/bridge"
+)
+
+// version is set by the linker: -X main.version=…
+var version = "dev"
+
+func main() {
+	if err := register(bridge.Guard(handle)); err != nil {
+		panic(err) // the worker's error event carries it to the page
+	}
+	select {} // the module must outlive main to be called
+}
+
+func register(h bridge.Handler) error {
+	call, err := safejs.FuncOf(func(_ safejs.Value, args []safejs.Value) any {
+		out, err := exchange(h, args)
+		if err != nil {
+			return safejs.Null() // not bytes in: the worker reports its own mistake
+		}
+		return out
+	})
+	if err != nil {
+		return err
+	}
+	global := safejs.Global()
+	if err := global.Set("halfsplitVersion", version); err != nil {
+		return err
+	}
+	if err := global.Set("halfsplitCall", call); err != nil {
+		return err
+	}
+	_, err = global.Call("halfsplitReady")
+	return err
+}
+
+// exchange copies the request out of JavaScript and the response back in.
+func exchange(h bridge.Handler, args []safejs.Value) (safejs.Value, error) {
+	if len(args) != 1 {
+		return safejs.Undefined(), errOneArgument
+	}
+	length, err := args[0].Length()
+	if err != nil {
+		return safejs.Undefined(), err
+	}
+	request := make([]byte, length)
+	if _, err := safejs.CopyBytesToGo(request, args[0]); err != nil {
+		return safejs.Undefined(), err
+	}
+	response := h(request)
+	array, err := safejs.Global().Get("Uint8Array")
+	if err != nil {
+		return safejs.Undefined(), err
+	}
+	out, err := array.New(len(response))
+	if err != nil {
+		return safejs.Undefined(), err
+	}
+	_, err = safejs.CopyBytesToJS(out, response)
+	return out, err
+}
