@@ -81,7 +81,11 @@ type Part struct {
 	Label   string            `json:"label,omitempty"`
 	At      string            `json:"at,omitempty"`      // "panel" (when empty) or "field"
 	Ratings map[string]string `json:"ratings,omitempty"` // as written; the names each kind knows are in the catalogue
-	Process string            `json:"process,omitempty"` // what happens to the plant when it drops: "dosing stops, tank keeps its level"
+	// Contacts of a relay, button or switch by their markings, after EN 50005:
+	// "13-14" normally open, "21-22" normally closed, "11-12-14" changeover.
+	Contacts []string `json:"contacts,omitempty"`
+	Channels int      `json:"channels,omitempty"` // of a controller card; its terminals are 0, 1, 2 ...
+	Process  string   `json:"process,omitempty"`  // what happens to the plant when it drops: "dosing stops, tank keeps its level"
 }
 
 // A Wire is one conductor between two terminals.

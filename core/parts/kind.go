@@ -1,19 +1,22 @@
 package parts
 
-import "halfsplit/core/unit"
+import (
+	"halfsplit/core/panel"
+	"halfsplit/core/unit"
+)
 
 // A Kind is one entry of the catalogue.
 type Kind struct {
-	Name      string     // "fuse-block": what a panel document writes
-	Block     bool       // stands on a strip; otherwise a part
-	Letters   []string   // usual designation letters, IEC 81346-2 first, older ones after
-	Symbol    string     // name of its picture, after IEC 60617
-	Ratings   []Rating   // the ratings it reads, in the order they are shown
-	Positions []Position // what a condition may set it to; the first is its rest position
-	Fused     bool       // a block that takes the fields fuse and indicator
-	Isolates  bool       // an isolating-rated, lockable point
-	Metals    []Metal    // pieces of metal of a block
-	Terminals func(r Ratings) []Terminal
+	Name      string                         // "fuse-block": what a panel document writes
+	Block     bool                           // stands on a strip; otherwise a part
+	Letters   []string                       // usual designation letters, IEC 81346-2 first, older ones after
+	Symbol    string                         // name of its picture, after IEC 60617
+	Ratings   []Rating                       // the ratings it reads, in the order they are shown
+	Positions []Position                     // what a condition may set it to; the first is its rest position
+	Fused     bool                           // a block that takes the fields fuse and indicator
+	Isolates  bool                           // an isolating-rated, lockable point
+	Metals    []Metal                        // pieces of metal of a block
+	Terminals func(p *panel.Part) []Terminal // of a part; nil for blocks
 	Build     func(b *Builder)
 }
 

@@ -19,12 +19,12 @@ type Net struct {
 
 // A Node is one continuous piece of metal.
 type Node struct {
-	Name     string             // "X1:4", "X3:7.2/in", "W12@X1:4/out", or an inner "K1 coil"
-	Leak     float64            // insulation to earth, S
-	LeakAC   complex128         // with capacitance at the mains frequency, S
-	Exposed  bool               // metal a person touches by design: rails, frames
-	Earthing bool               // part of the protective earth: rails, ground blocks, PE bars
-	Outer    circuit.Node       // reserved metal this one stands for; itself
+	Name     string       // "X1:4", "X3:7.2/in", "W12@X1:4/out", or an inner "K1 coil"
+	Leak     float64      // insulation to earth, S
+	LeakAC   complex128   // with capacitance at the mains frequency, S
+	Exposed  bool         // metal a person touches by design: rails, frames
+	Earthing bool         // part of the protective earth: rails, ground blocks, PE bars
+	Outer    circuit.Node // reserved metal this one stands for; itself
 }
 
 // A Branch is one physical connection or load between two nodes.

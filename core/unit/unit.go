@@ -102,17 +102,14 @@ func Parse(s string, d Dimension) (float64, error) {
 		return 0, bad
 	}
 	t := strings.TrimSpace(fold.Replace(s))
-	n := numberLen(t)
-	if n == 0 && !(d == Area && strings.HasPrefix(t, "#")) {
-		return 0, bad
-	}
 	if d == Area {
 		if mm2, ok := awg(t); ok {
 			return mm2, nil
 		}
-		if n == 0 {
-			return 0, bad
-		}
+	}
+	n := numberLen(t)
+	if n == 0 {
+		return 0, bad
 	}
 	v, err := strconv.ParseFloat(strings.Replace(t[:n], ",", ".", 1), 64)
 	if err != nil || math.IsInf(v, 0) {
