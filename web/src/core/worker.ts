@@ -1,0 +1,53 @@
+// The worker that runs the Go core. One request at a time: a computing core
+// cannot hear anything until it has answered, so the page queues and, if it
+// must, kills.
+import "../../gen/wasm_exec.js";
+import wasmUrl from "../../gen/core.wasm?url";
+import type { Ask, Tell } from "./protocol.ts";
+
+interface GoRuntime {
+  importObject: WebAssembly.Imports;
+  run(instance: WebAssembly.Instance): Promise<void>;
+}
+
+// What wasm_exec.js and the core add to the worker's globals.
+const scope = self as unknown as {
+  Go: new () => GoRuntime;
+  halfsplitReady: () => void;
+  halfsplitVersion: string;
+  halfsplitCall: (request: Uint8Array) => Uint8Array<ArrayBuffer> | null;
+  postMessage(message: Tell, transfer?: Transferable[]): void;
+  onmessage: ((event: MessageEvent<Ask>) => void) | null;
+};
+
+const say = (message: Tell, transfer: Transferable[] = []) => scope.postMessage(message, transfer);
+
+function text(error: unknown): string {
+  return error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+}
+
+function answer({ id, request }: Ask): void {
+  try {
+    const response = scope.halfsplitCall(request);
+    if (!response) throw new Error("the core was not given bytes");
+    say({ kind: "answer", id, response }, [response.buffer]);
+  } catch (error) {
+    // A RangeError (stack overflow) leaves the Go run time half unwound.
+    say({ kind: "broken", id, why: text(error) });
+  }
+}
+
+async function start(): Promise<void> {
+  const go = new scope.Go();
+  const ready = new Promise<void>((resolve) => (scope.halfsplitReady = resolve));
+  const { instance } = await WebAssembly.instantiateStreaming(fetch(wasmUrl), go.importObject);
+  const ended = go.run(instance).then(() => {
+    throw new Error("the core ended");
+  });
+  await Promise.race([ready, ended]);
+  ended.catch((error: unknown) => say({ kind: "broken", id: null, why: text(error) }));
+  scope.onmessage = (event) => answer(event.data);
+  say({ kind: "ready", version: scope.halfsplitVersion });
+}
+
+start().catch((error: unknown) => say({ kind: "broken", id: null, why: text(error) }));
