@@ -1,6 +1,9 @@
 package panel
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // A Point is a place a probe can touch or a wire can land, as written.
 //
@@ -22,7 +25,7 @@ type Point struct {
 func ParsePoint(s string) (p Point, ok bool) {
 	s = strings.TrimSpace(s)
 	if at := strings.IndexByte(s, '@'); at >= 0 {
-		p.Wire, s = s[:at], s[at+1:]
+		p.Wire, s = strings.TrimSpace(s[:at]), s[at+1:]
 		if p.Wire == "" {
 			return Point{}, false
 		}
@@ -31,14 +34,14 @@ func ParsePoint(s string) (p Point, ok bool) {
 	if colon < 0 {
 		return Point{}, false
 	}
-	p.Device, p.Terminal = Designation(s[:colon]), s[colon+1:]
+	p.Device, p.Terminal = Designation(s[:colon]), strings.TrimSpace(s[colon+1:])
 	if slash := strings.LastIndexByte(p.Terminal, '/'); slash >= 0 {
-		p.Terminal, p.Side = p.Terminal[:slash], p.Terminal[slash+1:]
+		p.Terminal, p.Side = strings.TrimSpace(p.Terminal[:slash]), p.Terminal[slash+1:]
 		if p.Side != "in" && p.Side != "out" {
 			return Point{}, false
 		}
 	}
-	if p.Device == "" || p.Terminal == "" || strings.ContainsAny(p.Terminal, ":@/") {
+	if p.Device == "" || p.Terminal == "" || strings.ContainsAny(p.Device, "@/") || strings.ContainsAny(p.Terminal, ":@/") {
 		return Point{}, false
 	}
 	return p, true
@@ -53,9 +56,9 @@ func Designation(s string) string {
 		if dash < 0 {
 			return s
 		}
-		return s[dash+1:]
+		s = s[dash:]
 	}
-	return strings.TrimPrefix(s, "-")
+	return strings.TrimLeftFunc(s, func(r rune) bool { return r == '-' || unicode.IsSpace(r) })
 }
 
 // String gives the point back in the one canonical form.
