@@ -1,0 +1,413 @@
+// Package api is the one seam of the core: a request in, an answer out. The
+// page's worker, the command and the server call the same Handle, so that a tap
+// and a shell line get the same bytes.
+//
+// A Request names an operation and fills the fields that operation reads; a
+// Response fills the one answer of that operation, or Error. Keys are
+// lower_snake_case with the unit in the key. Sentences for people come from
+// package words and stand beside their codes.
+package api
+
+// Version is compared by page and core at start: a page never talks to another
+// version's core.
+const Version = "1"
+
+// Operations of a Request. Those marked long are done in steps: while
+// Response.Progress is not null, send the same request again.
+const (
+	OpVersion = "version" // Hello
+	OpOpen    = "open"    // Text or Demo → Opened, a session with its panel
+	OpClose   = "close"   // forget Session
+	OpCheck   = "check"   // Text or Demo → Problems
+	OpFaults  = "faults"  // Session → Faults
+	OpState   = "state"   // Session, At, Faults, Onset → State
+	OpWhatIf  = "whatif"  // Session, At, Faults, Onset → WhatIf
+	OpSweep   = "sweep"   // long: Session, At → Sweep
+	OpMeter   = "meter"   // Session, At, Faults, Onset, Mode, Red, Black → Meter
+	OpFind    = "find"    // long: Session, At, Observations → Find
+)
+
+// A Request is one call.
+type Request struct {
+	Op           string        `json:"op"`
+	Lang         string        `json:"lang,omitempty"`    // of the sentences; "en" when empty
+	Session      int           `json:"session,omitempty"` // from Opened
+	Demo         string        `json:"demo,omitempty"`    // an embedded panel
+	Name         string        `json:"name,omitempty"`    // what to call Text in problems: a file name
+	Text         string        `json:"text,omitempty"`    // a panel document
+	At           string        `json:"at,omitempty"`      // condition and steps: "normal; press S2; release S2"
+	Onset        string        `json:"onset,omitempty"`   // "running" (when empty) or "start"
+	Faults       []string      `json:"faults,omitempty"`
+	Mode         string        `json:"mode,omitempty"`
+	Red          string        `json:"red,omitempty"`
+	Black        string        `json:"black,omitempty"`
+	Observations *Observations `json:"observations,omitempty"`
+	All          bool          `json:"all,omitempty"`    // every hypothesis, for find
+	Budget       int           `json:"budget,omitempty"` // faults to solve before returning progress; 0: all
+}
+
+// A Response is the answer to one call. Exactly one field is set, but for
+// Progress, which stands alone.
+type Response struct {
+	Error    *Error    `json:"error,omitempty"`
+	Progress *Progress `json:"progress,omitempty"`
+	Hello    *Hello    `json:"hello,omitempty"`
+	Opened   *Opened   `json:"opened,omitempty"`
+	Problems *Problems `json:"problems,omitempty"`
+	Faults   *Faults   `json:"faults,omitempty"`
+	State    *State    `json:"state,omitempty"`
+	WhatIf   *WhatIf   `json:"whatif,omitempty"`
+	Sweep    *Sweep    `json:"sweep,omitempty"`
+	Meter    *Meter    `json:"meter,omitempty"`
+	Find     *Find     `json:"find,omitempty"`
+}
+
+// A Text is a sentence with the code and arguments it was made from.
+type Text struct {
+	Code string   `json:"code"`
+	Args []string `json:"args"`
+	Text string   `json:"text"`
+}
+
+// An Error says what is wrong with a request and how to mend it.
+type Error struct {
+	Text
+	Hint    string   `json:"hint,omitempty"`
+	Choices []string `json:"choices,omitempty"` // what would be accepted
+	// Problems holds the places in the document, when that is what is wrong.
+	Problems []Problem `json:"problems,omitempty"`
+}
+
+// Progress is how far a long operation has come.
+type Progress struct {
+	Done  int `json:"done"`
+	Total int `json:"total"`
+}
+
+// Hello answers version.
+type Hello struct {
+	Version string   `json:"version"`
+	Demos   []string `json:"demos"`
+}
+
+// Problems answers check.
+type Problems struct {
+	Problems []Problem `json:"problems"`
+	Errors   int       `json:"errors"`
+	Warnings int       `json:"warnings"`
+	Notes    int       `json:"notes"`
+}
+
+// A Problem is one thing wrong in a document.
+type Problem struct {
+	Line     int    `json:"line"` // 1-based; 0 when unknown
+	Col      int    `json:"col"`
+	Path     string `json:"path"`     // "wires[3].to"
+	Severity string `json:"severity"` // "error", "warning", "note"
+	Text
+	Hint string `json:"hint"`
+}
+
+// Opened answers open: a session and what to draw.
+type Opened struct {
+	Session    int            `json:"session"`
+	Name       string         `json:"name"`
+	About      string         `json:"about"`
+	Document   string         `json:"document"` // canonical text, to keep
+	Problems   []Problem      `json:"problems"`
+	Conditions []ConditionDef `json:"conditions"`
+	Strips     []StripView    `json:"strips"`
+	Parts      []PartView     `json:"parts"`
+	Devices    []DeviceDef    `json:"devices"`
+	Wires      []WireView     `json:"wires"`
+	Points     []PointDef     `json:"points"`
+	Cautions   []Text         `json:"cautions"` // for this panel's voltages
+}
+
+// A ConditionDef is a state of the plant a person can choose.
+type ConditionDef struct {
+	Name  string   `json:"name"`
+	About string   `json:"about"`
+	Steps []string `json:"steps"`
+}
+
+// A PointDef is a place a probe can touch.
+type PointDef struct {
+	Point string `json:"point"`
+	Ref   string `json:"ref"`   // strip or part
+	Field bool   `json:"field"` // out of the panel
+}
+
+// A StripView is a strip for drawing, blocks from the left.
+type StripView struct {
+	Ref    string      `json:"ref"`
+	Label  string      `json:"label"`
+	Blocks []BlockView `json:"blocks"`
+}
+
+// A BlockView is one block.
+type BlockView struct {
+	Ref     string      `json:"ref"` // "X3:7"
+	No      string      `json:"no"`
+	Type    string      `json:"type"`
+	Symbol  string      `json:"symbol"`
+	Label   string      `json:"label"`
+	Fuse    string      `json:"fuse"`
+	Levels  []LevelView `json:"levels"` // upper first, as seen from the front
+	Faults  []string    `json:"faults"` // canonical faults of this block, for what-if
+	Isolate bool        `json:"isolate"`
+}
+
+// A LevelView is one level of a block. In and Out are the points of its two
+// sides, the same where it is one piece of metal.
+type LevelView struct {
+	Level   int       `json:"level"` // 0 where the block has one
+	In      string    `json:"in"`
+	Out     string    `json:"out"`
+	Cut     string    `json:"cut"` // what can part its sides: "", "fuse", "blade"
+	InWires []WireEnd `json:"in_wires"`
+	OutWire []WireEnd `json:"out_wires"`
+	Jumper  int       `json:"jumper"` // blocks of one jumper share a number; 0 without
+}
+
+// A WireEnd is a wire as seen from one of its ends.
+type WireEnd struct {
+	No       string `json:"no"`
+	Colour   string `json:"colour"`
+	Other    string `json:"other"`     // where its other end lands
+	OtherTag string `json:"other_tag"` // ISA tag of the part there
+}
+
+// A WireView is one wire.
+type WireView struct {
+	No     string   `json:"no"`
+	From   string   `json:"from"`
+	To     string   `json:"to"`
+	Size   string   `json:"size"`
+	Length string   `json:"length"`
+	Colour string   `json:"colour"`
+	Cable  string   `json:"cable"`
+	Core   string   `json:"core"`
+	Faults []string `json:"faults"`
+}
+
+// A PartView is one part.
+type PartView struct {
+	Ref       string         `json:"ref"`
+	Tag       string         `json:"tag"`
+	Kind      string         `json:"kind"`
+	KindName  string         `json:"kind_name"` // for people
+	Symbol    string         `json:"symbol"`
+	Label     string         `json:"label"`
+	Field     bool           `json:"field"`
+	Process   string         `json:"process"`
+	Terminals []TerminalView `json:"terminals"`
+	Faults    []string       `json:"faults"`
+}
+
+// A TerminalView is one terminal of a part.
+type TerminalView struct {
+	Point string    `json:"point"`
+	Wires []WireEnd `json:"wires"`
+}
+
+// A DeviceDef is something that can be dead or work.
+type DeviceDef struct {
+	Ref     string `json:"ref"`
+	Tag     string `json:"tag"`
+	Part    string `json:"part"`
+	Label   string `json:"label"`
+	Kind    string `json:"kind_name"`
+	Process string `json:"process"`
+}
+
+// Faults answers faults.
+type Faults struct {
+	Faults []FaultDef `json:"faults"`
+}
+
+// A FaultDef is one fault the model knows.
+type FaultDef struct {
+	Fault string `json:"fault"` // canonical
+	Thing string `json:"thing"`
+	Class string `json:"class"`
+	Name  string `json:"name"` // sentence: "the fuse of X3:7.2 has blown"
+}
+
+// State answers state.
+type State struct {
+	Points  []PointState  `json:"points"`
+	Devices []DeviceState `json:"devices"`
+	Lights  []DeviceState `json:"lights"` // blown-link indicators
+	Flags   []Text        `json:"flags"`
+}
+
+// A PointState is the voltage of a point to earth.
+type PointState struct {
+	Point    string  `json:"point"`
+	VDC      float64 `json:"vdc"`
+	VAC      float64 `json:"vac"`
+	VACDeg   float64 `json:"vac_deg"`
+	Floating bool    `json:"floating"` // held by insulation only
+}
+
+// A DeviceState is what a device does.
+type DeviceState struct {
+	Ref    string   `json:"ref"`
+	State  string   `json:"state"` // code
+	Text   string   `json:"text"`  // for people
+	Grade  string   `json:"grade"` // "off", "weak", "on"
+	Volts  float64  `json:"volts"`
+	Amps   float64  `json:"amps"`
+	Signal *float64 `json:"signal_ma"` // null where it reports none
+}
+
+// WhatIf answers whatif.
+type WhatIf struct {
+	Faults   []FaultDef `json:"faults"`
+	Affected []Affected `json:"affected"`
+	Timeline []Event    `json:"timeline"`
+	Points   []Moved    `json:"points"` // points whose voltage changed
+	Flags    []Text     `json:"flags"`
+	Cautions []Text     `json:"cautions"`
+	Text     string     `json:"text"` // one sentence: what it comes to
+}
+
+// An Affected device, worst first.
+type Affected struct {
+	Ref     string      `json:"ref"`
+	Tag     string      `json:"tag"`
+	Label   string      `json:"label"`
+	Effect  string      `json:"effect"` // dead starved wrong-value held-on chattering unsafe unprotected
+	Text    string      `json:"text"`
+	Was     DeviceState `json:"was"`
+	Now     DeviceState `json:"now"`
+	Why     []Text      `json:"why"`
+	Process string      `json:"process"`
+}
+
+// A Moved point.
+type Moved struct {
+	Point string `json:"point"`
+	Was   string `json:"was"` // as a meter to earth would show it
+	Now   string `json:"now"`
+}
+
+// An Event of the timeline.
+type Event struct {
+	MSMin float64 `json:"ms_min"`
+	MSMax float64 `json:"ms_max"`
+	Event string  `json:"event"`
+	Code  string  `json:"code"`
+}
+
+// Sweep answers sweep.
+type Sweep struct {
+	Rows []SweepRow `json:"rows"`
+}
+
+// A SweepRow is the what-if of one fault in short.
+type SweepRow struct {
+	Fault    string        `json:"fault"`
+	Affected []SweepEffect `json:"affected"`
+}
+
+// A SweepEffect is one affected device in short.
+type SweepEffect struct {
+	Ref    string `json:"ref"`
+	Effect string `json:"effect"`
+}
+
+// Meter answers meter: a reading, or Refused with its reason.
+type Meter struct {
+	Mode     string   `json:"mode"`
+	Red      string   `json:"red"`
+	Black    string   `json:"black"`
+	Value    *float64 `json:"value"` // null on overload and when refused
+	Unit     string   `json:"unit"`
+	Shown    string   `json:"shown"`
+	Overload bool     `json:"overload"`
+	Disturbs []Text   `json:"disturbs"`
+	Refused  string   `json:"refused,omitempty"`
+	Hint     string   `json:"hint,omitempty"`
+}
+
+// Observations are what a person has seen and measured, in order.
+type Observations struct {
+	Dead     []string  `json:"dead,omitempty"`
+	Works    []string  `json:"works,omitempty"`
+	Readings []Reading `json:"readings,omitempty"`
+}
+
+// A Reading is one entered figure.
+type Reading struct {
+	Mode  string   `json:"mode"` // vdc or vac
+	Red   string   `json:"red"`
+	Black string   `json:"black"`
+	Value *float64 `json:"value"`           // volts; null with Shown
+	Shown string   `json:"shown,omitempty"` // "OL"
+	At    string   `json:"at,omitempty"`    // condition, where it differs from the request's
+}
+
+// Find answers find.
+type Find struct {
+	Status   string    `json:"status"` // continue found cannot-separate nothing-wrong nothing-explains
+	Text     string    `json:"text"`   // one sentence: where the search stands
+	Suspects []Suspect `json:"suspects"`
+	Next     *Next     `json:"next"`
+	// Misfit names the observation that disagrees most, with nothing-explains.
+	Misfit *Text `json:"misfit"`
+	// Checklist is what to do once found: repair, cautions, checks after it.
+	Checklist []Text `json:"checklist"`
+	All       []Hypo `json:"all,omitempty"`
+}
+
+// A Suspect is a group of faults that one repair at one place mends, or that no
+// permitted reading tells apart.
+type Suspect struct {
+	Faults      []string `json:"faults"`
+	Names       []string `json:"names"`  // sentences, one a fault
+	Repair      string   `json:"repair"` // sentence
+	Place       string   `json:"place"`  // "X3:7.2", "W12"
+	Points      []string `json:"points"` // to ring on the strip picture
+	Probability float64  `json:"probability"`
+	Consistent  bool     `json:"consistent"`
+	Evidence    []Text   `json:"evidence"`
+}
+
+// Next is the best next step.
+type Next struct {
+	Kind     string    `json:"kind"` // reading, repair
+	Mode     string    `json:"mode"`
+	Red      string    `json:"red"`
+	Black    string    `json:"black"`
+	RedTip   string    `json:"red_tip"`   // where that is, for people: "X3:7 upper level, field side, LT-1 +"
+	BlackTip string    `json:"black_tip"` // the same of the black probe
+	With     string    `json:"with"`      // what to have on, as the request's condition says it
+	Expect   string    `json:"expect"`    // what a healthy panel shows: "24.0 V"
+	Minutes  float64   `json:"minutes"`
+	Bits     float64   `json:"bits"`
+	Outcomes []Outcome `json:"outcomes"`
+	Cautions []Text    `json:"cautions"`
+	Text     string    `json:"text"`
+}
+
+// An Outcome is one thing the next reading may show.
+type Outcome struct {
+	Value       float64 `json:"value"` // typical, to enter by one tap
+	Low         float64 `json:"low"`   // the band it stands for
+	High        float64 `json:"high"`
+	Unit        string  `json:"unit"`
+	Shown       string  `json:"shown"`
+	Text        string  `json:"text"`        // what it would mean
+	Probability float64 `json:"probability"` // of seeing it
+	Suspects    []int   `json:"suspects"`    // indices into Find.Suspects that predict it
+}
+
+// A Hypo is one hypothesis, for --all.
+type Hypo struct {
+	Fault       string  `json:"fault"`
+	Probability float64 `json:"probability"`
+	Consistent  bool    `json:"consistent"`
+	Worst       float64 `json:"worst_sigma"` // of its observations
+}
