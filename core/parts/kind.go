@@ -13,6 +13,8 @@ type Kind struct {
 	Symbol    string                         // name of its picture, after IEC 60617
 	Ratings   []Rating                       // the ratings it reads, in the order they are shown
 	Positions []Position                     // what a condition may set it to; the first is its rest position
+	Analogue  bool                           // takes a process value instead of a position: "50 %", "12 mA"
+	OnRail    bool                           // a block bonded to its rail
 	Fused     bool                           // a block that takes the fields fuse and indicator
 	Isolates  bool                           // an isolating-rated, lockable point
 	Metals    []Metal                        // pieces of metal of a block

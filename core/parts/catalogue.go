@@ -1,0 +1,29 @@
+package parts
+
+// kinds is the catalogue, in the order people are shown it. A new kind is added
+// here and in a file of its own; nowhere else.
+var kinds = []*Kind{
+	feedThrough, ground, fuseBlock, disconnect, doubleLevel, doubleLevelFused,
+	mains, dcSupply, battery, fuse, breaker, rail, peBar,
+	relay, button, selector, limitSwitch, floatSwitch, flowSwitch, plainSwitch,
+	lamp, solenoid, motor, transmitter2, transmitter4,
+	digitalInput, digitalOutput, analogueInput, resistor, diode,
+}
+
+var byName = func() map[string]*Kind {
+	m := make(map[string]*Kind, len(kinds))
+	for _, k := range kinds {
+		m[k.Name] = k
+	}
+	return m
+}()
+
+// Lookup gives the kind of that name.
+func Lookup(name string) (*Kind, bool) {
+	k, ok := byName[name]
+	return k, ok
+}
+
+// Kinds gives the whole catalogue, in the order people are shown it. The slice
+// is the caller's own.
+func Kinds() []*Kind { return append([]*Kind(nil), kinds...) }

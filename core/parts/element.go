@@ -1,0 +1,106 @@
+package parts
+
+import (
+	"math"
+
+	"halfsplit/core/circuit"
+)
+
+// A State is all that an element remembers.
+type State struct {
+	Mode int     // which of its linear regions it is in; 0 is cold
+	X    float64 // a continuous memory, such as the power a supply draws
+}
+
+// An Element is what changes state: each state is linear, and the solution says
+// when to leave it. Elements are immutable; the State is handed in.
+type Element interface {
+	// Stamp writes the values of its branches in state s, with its input at in
+	// (a position or a process value).
+	Stamp(s State, in float64, w Writer)
+	// Next says which state the solution v asks for, and how long it takes.
+	// It returns s itself when content.
+	Next(s State, in float64, v View) (State, Wait)
+}
+
+// A Writer takes branch values.
+type Writer interface {
+	DC(branch int, v circuit.Value)
+	AC(branch int, v circuit.ACValue)
+}
+
+// Wait is how long a change of state takes, in milliseconds, at the least and
+// at the most. Zero for electronics.
+type Wait struct{ Min, Max float64 }
+
+// Mid is the middle of the window, by which changes are put in order.
+func (w Wait) Mid() float64 { return (w.Min + w.Max) / 2 }
+
+// View is a solved network for elements and watchers to look at.
+type View struct {
+	Net     *Net
+	Volts   *circuit.DC
+	VoltsAC *circuit.AC // nil in a panel without mains
+}
+
+// Ends gives the two nodes of a branch.
+func (v View) Ends(branch int) circuit.Ends { return v.Net.Branches[branch].Ends }
+
+// DC is the direct voltage from b to a.
+func (v View) DC(a, b circuit.Node) float64 { return v.Volts.V(a) - v.Volts.V(b) }
+
+// AC is the rms voltage between a and b at the mains frequency.
+func (v View) AC(a, b circuit.Node) float64 {
+	if v.VoltsAC == nil {
+		return 0
+	}
+	return magnitude(v.VoltsAC.V(a) - v.VoltsAC.V(b))
+}
+
+// Level is the voltage a coil, lamp or input answers to: the larger of the
+// direct and the alternating one. mixed says that both are above half a volt,
+// where neither alone is the truth.
+func (v View) Level(a, b circuit.Node) (volts float64, mixed bool) {
+	dc, ac := math.Abs(v.DC(a, b)), v.AC(a, b)
+	return max(dc, ac), min(dc, ac) > 0.5
+}
+
+// Amps is the current through a branch, the larger of direct and rms.
+func (v View) Amps(branch int) float64 {
+	dc := math.Abs(v.Volts.I(branch))
+	if v.VoltsAC == nil {
+		return dc
+	}
+	return max(dc, magnitude(v.VoltsAC.I(branch)))
+}
+
+// magnitude is |c| from a square root, which every host rounds alike.
+func magnitude(c complex128) float64 {
+	return math.Sqrt(float64(real(c)*real(c)) + float64(imag(c)*imag(c)))
+}
+
+// A Grade says how far a device does its work.
+type Grade int
+
+// The grades. Weak covers dim lamps, inputs in the undefined band and starved
+// transmitters.
+const (
+	Off Grade = iota
+	Weak
+	On
+)
+
+// A Status is what a person would say of a device.
+type Status struct {
+	State  string // code: "on", "off", "dim", "undefined", "measuring" ...
+	Grade  Grade
+	Volts  float64
+	Amps   float64
+	Signal float64 // what it reports: mA of a loop; 0 where it reports nothing
+	Mixed  bool    // DC and AC together: no figure can be trusted
+}
+
+// A Watcher tells the status of a device from a solved network.
+type Watcher interface {
+	Status(s State, in float64, v View) Status
+}
