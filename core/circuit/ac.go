@@ -1,65 +1,92 @@
 package circuit
 
-import "math"
-
 // An ACValue is what a branch does at mains frequency: it carries
 // Y·(V(A) − V(B) + E) + J amperes from A to B. The zero ACValue is an open.
 type ACValue struct {
-	Y complex128 // admittance, siemens
+	Y complex128 // admittance, siemens; real part not negative
 	E complex128 // source in series, volts rms; drives current from A to B
 	J complex128 // source in parallel, amperes rms from A to B
 }
 
-// An AC is a network under alternating current of one frequency. It is not
-// safe for concurrent use, not even for reading; Clone it instead.
-type AC struct{ engine[complex128] }
+// An AC is a network under alternating current of one frequency.
+// Voltages are found as they are read, so even reading is not safe for
+// concurrent use; Clone it instead.
+//
+// V, I, LinkI, Z, Moved and Checkpoint belong to the last Solve and panic when a
+// value or a link has changed since: a caller's bug.
+type AC struct{ s *system[complex128] }
 
 // AC fills the plan with values, one a branch, and leak, the admittance of each
-// node to Earth in siemens (not zero for any node but Earth, whose entry is
-// ignored). Both are copied. It panics when a length is wrong.
+// node to Earth in siemens (real part more than zero for every node but Earth,
+// whose entry is ignored). Both are copied. It panics when a length is wrong.
 func (p *Plan) AC(leak []complex128, values []ACValue) *AC {
-	s := &AC{newEngine(p, leak, len(values), mul, inverse)}
+	s := &AC{newSystem(complexKernel, p, leak, len(values))}
 	for i, v := range values {
 		s.Set(i, v)
 	}
 	return s
 }
 
-// mul is a·b; each product is rounded before it is added, so that no
-// processor fuses the two.
-func mul(a, b complex128) complex128 {
-	return complex(float64(real(a)*real(b))-float64(imag(a)*imag(b)), float64(real(a)*imag(b))+float64(imag(a)*real(b)))
-}
-
-// inverse is 1/y, and whether that is a number.
-func inverse(y complex128) (complex128, bool) {
-	d := float64(real(y)*real(y)) + float64(imag(y)*imag(y))
-	return complex(real(y)/d, -imag(y)/d), d > 0 && d <= 1e300
-}
-
 // Set gives a branch a new value, which takes effect at the next Solve.
-func (s *AC) Set(branch int, v ACValue) { s.set(branch, term[complex128]{v.Y, v.E, v.J}) }
+func (s *AC) Set(branch int, v ACValue) { s.s.set(branch, term[complex128]{v.Y, v.E, v.J}) }
 
 // Value returns the value last given to a branch.
-func (s *AC) Value(branch int) ACValue { t := s.val[branch]; return ACValue{t.g, t.e, t.j} }
+func (s *AC) Value(branch int) ACValue {
+	t := s.s.val[branch]
+	return ACValue{t.g, t.e, t.j}
+}
 
-// Link adds a branch that is not in the plan and returns its index, counted
-// from 0 since the last Revert. It takes effect at the next Solve.
-func (s *AC) Link(a, b Node, v ACValue) int { return s.link(a, b, term[complex128]{v.Y, v.E, v.J}) }
+// Link adds a branch that is not in the plan: a short, a meter, a wire landed
+// elsewhere. It takes effect at the next Solve and is removed by Revert. It
+// returns the link's index; a network without links starts again at 0. A link
+// from a node to itself carries no current.
+func (s *AC) Link(a, b Node, v ACValue) int {
+	return s.s.addLink(a, b, term[complex128]{v.Y, v.E, v.J})
+}
 
 // SetLink gives a link a new value, which takes effect at the next Solve.
-func (s *AC) SetLink(link int, v ACValue) { s.links[link] = term[complex128]{v.Y, v.E, v.J} }
+func (s *AC) SetLink(link int, v ACValue) { s.s.setLink(link, term[complex128]{v.Y, v.E, v.J}) }
 
-// Clone returns an independent copy that shares the plan.
-func (s *AC) Clone() *AC { return &AC{s.clone()} }
+// Solve brings the network up to date with its values and links. The first
+// costs the whole network, later ones the way from each changed branch to the
+// root of the elimination tree.
+//
+// Without links the outcome is the same, bit for bit, however the values came
+// about. Its error is a *SingularError, and then what is read means nothing
+// until a Solve succeeds or Revert.
+func (s *AC) Solve() error { return s.s.solve() }
+
+// V is the voltage of a node to Earth, in volts rms.
+func (s *AC) V(n Node) complex128 { return s.s.voltage(n) }
+
+// I is the current of a branch from A to B, in amperes rms.
+func (s *AC) I(branch int) complex128 { return s.s.current(branch) }
+
+// LinkI is the current of a link from a to b, in amperes rms.
+func (s *AC) LinkI(link int) complex128 { return s.s.linkCurrent(link) }
+
+// Z is the Thevenin impedance between two nodes, in ohms: all present branches and
+// links in place, every source at rest. 0 when a == b.
+func (s *AC) Z(a, b Node) complex128 { return s.s.impedance(a, b) }
+
+// Checkpoint makes the present solved state, links included, the base that
+// Revert returns to and Moved compares with. There is one base: a later
+// Checkpoint replaces it. It panics after a failed Solve.
+func (s *AC) Checkpoint() { s.s.checkpoint() }
+
+// Revert returns to the checkpoint bit for bit, at a cost that grows with what
+// changed since, and removes the links made since. It panics when there is no
+// checkpoint.
+func (s *AC) Revert() { s.s.revert() }
 
 // Moved calls f, in ascending order, for each node whose voltage differs from
-// that at the checkpoint by more than bound, in volts rms.
+// that at the checkpoint by more than bound, in volts rms. The cost follows the
+// number of such nodes. f may read the network and must not call Moved.
 func (s *AC) Moved(bound float64, f func(n Node)) {
-	for n := range s.v {
-		d := s.v[n] - s.base.v[n]
-		if math.Hypot(real(d), imag(d)) > bound {
-			f(Node(n))
-		}
+	for _, n := range s.s.moved(bound) {
+		f(Node(n))
 	}
 }
+
+// Clone returns an independent copy that shares the plan.
+func (s *AC) Clone() *AC { return &AC{s.s.clone()} }

@@ -20,15 +20,19 @@ func (e *SingularError) Error() string {
 	return fmt.Sprintf("circuit: node %d cannot be solved: a conductance or source about it is not a number, infinite or negative; give every branch a finite G >= 0 and every node a leak > 0", e.Node)
 }
 
-// A DC is a network under direct current. It is not safe for concurrent use,
-// not even for reading; Clone it instead.
-type DC struct{ engine[float64] }
+// A DC is a network under direct current.
+// Voltages are found as they are read, so even reading is not safe for
+// concurrent use; Clone it instead.
+//
+// V, I, LinkI, Z, Moved and Checkpoint belong to the last Solve and panic when a
+// value or a link has changed since: a caller's bug.
+type DC struct{ s *system[float64] }
 
 // DC fills the plan with values, one a branch, and leak, the conductance of
 // each node to Earth in siemens (more than zero for every node but Earth, whose
 // entry is ignored). Both are copied. It panics when a length is wrong.
 func (p *Plan) DC(leak []float64, values []Value) *DC {
-	s := &DC{newEngine(p, leak, len(values), func(a, b float64) float64 { return a * b }, func(g float64) (float64, bool) { return 1 / g, g > 0 && g <= 1e300 })}
+	s := &DC{newSystem(realKernel, p, leak, len(values))}
 	for i, v := range values {
 		s.Set(i, v)
 	}
@@ -36,27 +40,63 @@ func (p *Plan) DC(leak []float64, values []Value) *DC {
 }
 
 // Set gives a branch a new value, which takes effect at the next Solve.
-func (s *DC) Set(branch int, v Value) { s.set(branch, term[float64]{v.G, v.E, v.J}) }
+func (s *DC) Set(branch int, v Value) { s.s.set(branch, term[float64]{v.G, v.E, v.J}) }
 
 // Value returns the value last given to a branch.
-func (s *DC) Value(branch int) Value { t := s.val[branch]; return Value{t.g, t.e, t.j} }
+func (s *DC) Value(branch int) Value {
+	t := s.s.val[branch]
+	return Value{t.g, t.e, t.j}
+}
 
-// Link adds a branch that is not in the plan and returns its index, counted
-// from 0 since the last Revert. It takes effect at the next Solve.
-func (s *DC) Link(a, b Node, v Value) int { return s.link(a, b, term[float64]{v.G, v.E, v.J}) }
+// Link adds a branch that is not in the plan: a short, a meter, a wire landed
+// elsewhere. It takes effect at the next Solve and is removed by Revert. It
+// returns the link's index; a network without links starts again at 0. A link
+// from a node to itself carries no current.
+func (s *DC) Link(a, b Node, v Value) int { return s.s.addLink(a, b, term[float64]{v.G, v.E, v.J}) }
 
 // SetLink gives a link a new value, which takes effect at the next Solve.
-func (s *DC) SetLink(link int, v Value) { s.links[link] = term[float64]{v.G, v.E, v.J} }
+func (s *DC) SetLink(link int, v Value) { s.s.setLink(link, term[float64]{v.G, v.E, v.J}) }
 
-// Clone returns an independent copy that shares the plan.
-func (s *DC) Clone() *DC { return &DC{s.clone()} }
+// Solve brings the network up to date with its values and links. The first
+// costs the whole network, later ones the way from each changed branch to the
+// root of the elimination tree.
+//
+// Without links the outcome is the same, bit for bit, however the values came
+// about. Its error is a *SingularError, and then what is read means nothing
+// until a Solve succeeds or Revert.
+func (s *DC) Solve() error { return s.s.solve() }
+
+// V is the voltage of a node to Earth, in volts.
+func (s *DC) V(n Node) float64 { return s.s.voltage(n) }
+
+// I is the current of a branch from A to B, in amperes.
+func (s *DC) I(branch int) float64 { return s.s.current(branch) }
+
+// LinkI is the current of a link from a to b, in amperes.
+func (s *DC) LinkI(link int) float64 { return s.s.linkCurrent(link) }
+
+// Z is the Thevenin resistance between two nodes, in ohms: all present branches and
+// links in place, every source at rest. 0 when a == b.
+func (s *DC) Z(a, b Node) float64 { return s.s.impedance(a, b) }
+
+// Checkpoint makes the present solved state, links included, the base that
+// Revert returns to and Moved compares with. There is one base: a later
+// Checkpoint replaces it. It panics after a failed Solve.
+func (s *DC) Checkpoint() { s.s.checkpoint() }
+
+// Revert returns to the checkpoint bit for bit, at a cost that grows with what
+// changed since, and removes the links made since. It panics when there is no
+// checkpoint.
+func (s *DC) Revert() { s.s.revert() }
 
 // Moved calls f, in ascending order, for each node whose voltage differs from
-// that at the checkpoint by more than bound, in volts.
+// that at the checkpoint by more than bound, in volts. The cost follows the
+// number of such nodes. f may read the network and must not call Moved.
 func (s *DC) Moved(bound float64, f func(n Node)) {
-	for n := range s.v {
-		if d := s.v[n] - s.base.v[n]; d > bound || -d > bound {
-			f(Node(n))
-		}
+	for _, n := range s.s.moved(bound) {
+		f(Node(n))
 	}
 }
+
+// Clone returns an independent copy that shares the plan.
+func (s *DC) Clone() *DC { return &DC{s.s.clone()} }

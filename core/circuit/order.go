@@ -1,9 +1,11 @@
 package circuit
 
 // order chooses the elimination order of nodes 1 to n−1 by minimum degree,
-// first in first out among equals, on the elimination graph itself. A touched
-// node goes to the back of its queue, so a long chain is thinned evenly (every
-// second node first) and the elimination tree stays shallow.
+// first in first out among equals, on the elimination graph itself. Three
+// things keep the elimination tree shallow, and with it the cost of a change: a
+// touched node goes to the back of its queue; degrees 0, 1 and 2 share one
+// queue, since none of them adds an edge; so a long chain, dead-ended or not, is
+// thinned evenly, every second node first, and not eaten from its ends.
 //
 // seq holds the nodes in order; left[i] the neighbours that seq[i] still had,
 // Earth apart. Earth is never eliminated.
@@ -119,15 +121,18 @@ func live(list []int32, gone []bool) []int32 {
 	return keep
 }
 
-// queues are first-in first-out queues of nodes, one a degree.
+// queues are first-in first-out queues of nodes, one a degree, the lowest three
+// degrees in one.
 type queues struct {
 	first, last []int32 // by degree; -1 when empty
 	next, prev  []int32 // by node
 	low         int32   // no queue below this one holds a node
 }
 
+const together = 2 // degrees up to this one share a queue
+
 func newQueues(n int) *queues {
-	q := &queues{first: make([]int32, n+1), last: make([]int32, n+1), next: make([]int32, n), prev: make([]int32, n)}
+	q := &queues{first: make([]int32, n+together), last: make([]int32, n+together), next: make([]int32, n), prev: make([]int32, n)}
 	for d := range q.first {
 		q.first[d], q.last[d] = -1, -1
 	}
@@ -135,6 +140,7 @@ func newQueues(n int) *queues {
 }
 
 func (q *queues) push(v, d int32) {
+	d = max(d, together)
 	q.prev[v], q.next[v] = q.last[d], -1
 	if q.last[d] >= 0 {
 		q.next[q.last[d]] = v
@@ -146,6 +152,7 @@ func (q *queues) push(v, d int32) {
 }
 
 func (q *queues) remove(v, d int32) {
+	d = max(d, together)
 	p, x := q.prev[v], q.next[v]
 	if p >= 0 {
 		q.next[p] = x

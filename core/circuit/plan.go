@@ -35,7 +35,7 @@ type Plan struct {
 	parent []int32 // vertex -> vertex; Earth for a root
 
 	memAt, mem []int32 // members of t: mem[memAt[t]:memAt[t+1]], ascending
-	slot       []int32 // beside mem: where that member stands in the parent's front, 0 the parent itself
+	slot       []int32 // beside mem: which member of the parent that is; the first is the parent itself and has none
 	pairAt     []int32 // the pairs among t's members: m(m−1)/2 of them from pairAt[t], row by row
 	kidAt, kid []int32 // children of t
 	ownAt      []int32 // branches that t is first to meet: own[ownAt[t]:ownAt[t+1]]
@@ -174,7 +174,7 @@ func (p *Plan) place() {
 			for over[x] != p.mem[i] {
 				x++
 			}
-			p.slot[i] = x + 1
+			p.slot[i] = x
 		}
 	}
 }

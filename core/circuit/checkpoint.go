@@ -1,0 +1,116 @@
+package circuit
+
+import "slices"
+
+func (s *system[T]) checkpoint() {
+	s.ready()
+	if s.err != nil {
+		panic("circuit: Checkpoint after a failed Solve")
+	}
+	for t := int32(s.plan.nodes - 2); t >= 0; t-- { // parents first: no climb is longer than one step
+		s.base[t] = s.voltage(Node(s.plan.node[t]))
+	}
+	p, n := s.plan, int32(s.plan.nodes)
+	for _, t := range s.turned {
+		copy(s.pairs[p.pairAt[t]:p.pairAt[t+1]], s.pairs[p.pairAt[n]+p.pairAt[t]:])
+		copy(s.ratio[p.memAt[t]:p.memAt[t+1]], s.ratio[int(p.memAt[n])+int(p.memAt[t]):])
+		s.pivot[t], s.mood[t] = s.pivot[n+t], s.mood[n+t]
+		s.page[t] = 0
+	}
+	s.turned, s.was = s.turned[:0], s.was[:0]
+	s.links.checkpoint()
+	s.round++
+	s.held, s.clean = true, true
+}
+
+func (s *system[T]) revert() {
+	if !s.held {
+		panic("circuit: Revert without a Checkpoint")
+	}
+	n := s.plan.nodes
+	for _, t := range s.turned {
+		s.count[s.mood[n+int(t)]]--
+		s.count[s.mood[t]]++
+		s.page[t] = 0
+	}
+	for _, o := range s.was {
+		s.fill(int(o.branch), o.val)
+	}
+	if len(s.turned) > 0 {
+		s.links.stale = true
+	}
+	s.turned, s.was, s.pending = s.turned[:0], s.was[:0], s.pending[:0]
+	s.undrive()
+	s.links.revert()
+	s.round++
+	s.epoch++
+	s.solved, s.clean, s.err = true, true, nil
+}
+
+// moved lists the nodes whose voltage is more than bound from the checkpoint's,
+// ascending.
+//
+// A subtree without a change in it answers to its members alone, and none of
+// its voltages can move further than gain times what moves most among them (for
+// DC gain is 1: each voltage is a weighted mean). So such subtrees are entered
+// only where a member moved that far, and the cost follows what moved.
+func (s *system[T]) moved(bound float64) []int32 {
+	s.ready()
+	if !s.held {
+		panic("circuit: Moved without a Checkpoint")
+	}
+	s.out = s.out[:0]
+	if s.clean {
+		return s.out
+	}
+	p := s.plan
+	if s.links.wide != nil || s.links.everywhere {
+		for n := range Node(p.nodes) {
+			if s.size(s.voltage(n)-s.base[p.at[n]]) > bound {
+				s.out = append(s.out, int32(n))
+			}
+		}
+		return s.out
+	}
+	s.merged = append(append(s.merged[:0], s.turned...), s.links.driven...)
+	slices.Sort(s.merged)
+	s.merged = slices.Compact(s.merged)
+	s.walk++
+	for _, t := range s.merged {
+		s.markAt[t] = s.walk
+	}
+	for i := len(s.merged) - 1; i >= 0; i-- {
+		s.stack = s.stack[:0]
+		todo := append(s.path[:0], s.merged[i])
+		for len(todo) > 0 {
+			t := todo[len(todo)-1]
+			todo = todo[:len(todo)-1]
+			d := s.volt(t) - s.base[t]
+			s.delta[t] = d
+			if s.size(d) > bound {
+				s.out = append(s.out, p.node[t])
+			}
+			for _, k := range p.kid[p.kidAt[t]:p.kidAt[t+1]] {
+				if s.markAt[k] != s.walk && s.canMove(k, bound) {
+					todo = append(todo, k)
+				}
+			}
+		}
+		s.path = todo
+	}
+	slices.Sort(s.out)
+	return s.out
+}
+
+// canMove tells whether a member of t moved far enough for t, or anything
+// below it, to move by more than bound.
+func (s *system[T]) canMove(t int32, bound float64) bool {
+	p := s.plan
+	limit := bound / s.pivot[int(t)+int(s.page[t])*p.nodes].gain
+	for _, m := range p.mem[p.memAt[t] : p.memAt[t+1]-1] {
+		if s.size(s.delta[m]) > limit {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,82 @@
+package circuit
+
+// drive sends the link currents into the network as charge, and marks the
+// voltages they change.
+func (s *system[T]) drive() {
+	p, l := s.plan, &s.links
+	l.grow(p.nodes)
+	s.merged = s.merged[:0]
+	for i := range l.list {
+		k := &l.list[i]
+		a, b := p.at[k.ends.A], p.at[k.ends.B]
+		s.add(a, -k.i)
+		s.add(b, k.i)
+		l.driven = append(l.driven, a, b)
+	}
+	l.driven = append(l.driven[:0], s.climb(l.driven)...)
+	for _, t := range l.driven {
+		s.pass(t)
+	}
+	l.hi[p.nodes-1], l.lo[p.nodes-1] = 0, 0
+	s.epoch++
+}
+
+// undrive takes all drives back.
+func (s *system[T]) undrive() {
+	l := &s.links
+	for _, t := range l.driven {
+		s.volts[t].drive = 0
+	}
+	l.driven, l.everywhere = l.driven[:0], false
+}
+
+// add puts charge on vertex t. What rounding would lose goes to the low part.
+func (s *system[T]) add(t int32, x T) {
+	l := &s.links
+	var low T
+	l.hi[t], low = twoSum(l.hi[t], x)
+	l.lo[t] += low
+}
+
+// pass turns the charge that arrived at t into a drive of its voltage and hands
+// it on to its members in the ratio of their conductances.
+//
+// A piece of metal that floats on insulation turns a lost 1e-15 A into volts,
+// so no charge may be lost: the member with the largest share gets what the
+// others leave, and the low parts whole.
+//
+// Source: the error-free sum is Knuth, The Art of Computer Programming, vol. 2,
+// section 4.2.2, theorem B (from memory).
+func (s *system[T]) pass(t int32) {
+	p, l := s.plan, &s.links
+	hi, lo := l.hi[t], l.lo[t]
+	l.hi[t], l.lo[t] = 0, 0
+	s.volts[t].drive = s.mul(hi+lo, s.inverse(s.pivot[int(t)+int(s.page[t])*p.nodes].sum))
+	first, last := p.memAt[t], p.memAt[t+1]
+	ratio := s.ratio[int(s.page[t])*len(p.mem):]
+	big := first
+	for i := first + 1; i < last; i++ {
+		if s.size(ratio[i]) > s.size(ratio[big]) {
+			big = i
+		}
+	}
+	rest, low := hi, lo
+	for i := first; i < last; i++ {
+		if i != big {
+			x := s.mul(ratio[i], hi)
+			var e T
+			rest, e = twoSum(rest, -x)
+			low += e
+			s.add(p.mem[i], x)
+		}
+	}
+	s.add(p.mem[big], rest)
+	l.lo[p.mem[big]] += low
+}
+
+// twoSum is a+b rounded, and what rounding took away.
+func twoSum[T number](a, b T) (sum, low T) {
+	sum = a + b
+	bb := sum - a
+	return sum, (a - (sum - bb)) + (b - bb)
+}

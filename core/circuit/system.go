@@ -1,0 +1,208 @@
+package circuit
+
+import (
+	"fmt"
+	"slices"
+)
+
+// number is what a system is made of: float64 for DC, complex128 for AC.
+type number interface{ float64 | complex128 }
+
+// term is a branch's value; DC and AC name its fields for their callers.
+type term[T number] struct{ g, e, j T }
+
+// edge is what lies between two pieces of metal during elimination: a
+// conductance g and a current h that flows from the lower vertex to the higher
+// whatever their voltages.
+type edge[T number] struct{ g, h T }
+
+// pivot is what elimination keeps of a vertex, beside the ratios g/sum of its
+// edges: the sum of their conductances, and the voltage that their sources alone
+// would give it. gain bounds how far any vertex of its subtree can move when no
+// member moves by more than 1.
+type pivot[T number] struct {
+	sum, free T
+	gain      float64
+}
+
+// volt is a vertex's voltage, right if at is the present epoch, and the part of
+// it that link currents add.
+type volt[T number] struct {
+	x, drive T
+	at       uint64
+}
+
+// kernel is the arithmetic that differs between float64 and complex128.
+type kernel[T number] struct {
+	mul       func(a, b T) T
+	inverse   func(T) T
+	size      func(T) float64
+	eliminate func(s *system[T], t int32) mood
+	back      func(s *system[T], t int32) T
+}
+
+// mood says how the elimination of a vertex went.
+type mood uint8
+
+const (
+	well mood = iota
+	weak      // admittances about the vertex cancel to less than 1/maxCancel
+	bad       // the sum is not a number, or not more than zero
+	moods
+)
+
+// system is what DC and AC share: a plan filled with values.
+//
+// # Pages
+//
+// What elimination makes of a vertex is stored twice. Page 0 is the checkpoint.
+// A vertex eliminated since then writes page 1, and page[t] says which one is
+// right now, so Revert only turns pages back and cannot fail to restore a bit.
+//
+// # Voltages
+//
+// A voltage is computed when it is asked for, together with those of the
+// vertex's ancestors, which are all it depends on.
+type system[T number] struct {
+	kernel[T]
+	plan *Plan
+	leak []T // by node
+	val  []term[T]
+	src  []edge[T] // by branch: the same as an edge, h counted from A to B
+
+	page  []uint8
+	pairs []edge[T]  // two pages of plan.pairAt
+	ratio []T        // two pages of plan.mem
+	pivot []pivot[T] // two pages of vertices
+	mood  []mood     // two pages of vertices
+	count [moods]int // of the moods, on the right pages
+	col   []edge[T]  // scratch: the edges of the vertex being eliminated
+
+	volts []volt[T]
+	epoch uint64
+	base  []T // voltages at the checkpoint, by vertex
+
+	held   bool  // there is a checkpoint
+	clean  bool  // the state is the checkpoint's
+	solved bool  // nothing has changed since Solve
+	full   bool  // page 0 has been filled
+	err    error // of the last Solve
+
+	turned  []int32  // vertices on page 1
+	was     []old[T] // branches changed since the checkpoint
+	wasAt   []uint64 // by branch: the round in which was got its entry
+	round   uint64   // counts checkpoints and reverts
+	pending []int32  // lower vertices of branches changed since Solve
+	path    []int32  // scratch: vertices to eliminate
+	merged  []int32  // scratch
+	markAt  []uint64 // by vertex: the walk that last met it
+	walk    uint64
+	stack   []int32
+
+	delta []T // by vertex, for Moved
+	out   []int32
+
+	links linkSet[T]
+}
+
+// old is a branch's value at the checkpoint.
+type old[T number] struct {
+	branch int32
+	val    term[T]
+}
+
+func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T] {
+	if len(leak) != p.nodes || branches != len(p.ends) {
+		panic(fmt.Sprintf("circuit: %d leaks and %d values for a plan of %d nodes and %d branches", len(leak), branches, p.nodes, len(p.ends)))
+	}
+	n := p.nodes
+	return &system[T]{
+		kernel: k, plan: p, leak: slices.Clone(leak),
+		val: make([]term[T], branches), src: make([]edge[T], branches),
+		page: make([]uint8, n), pairs: make([]edge[T], 2*p.pairAt[n]), ratio: make([]T, 2*len(p.mem)),
+		pivot: make([]pivot[T], 2*n), mood: make([]mood, 2*n), col: make([]edge[T], p.widest),
+		volts: make([]volt[T], n), base: make([]T, n), epoch: 1, round: 1,
+		wasAt: make([]uint64, branches), markAt: make([]uint64, n), delta: make([]T, n),
+	}
+}
+
+// fill gives a branch its value before anything is solved.
+func (s *system[T]) fill(branch int, v term[T]) {
+	s.val[branch] = v
+	s.src[branch] = edge[T]{v.g, s.mul(v.g, v.e) + v.j}
+}
+
+func (s *system[T]) set(branch int, v term[T]) {
+	if s.val[branch] == v {
+		return
+	}
+	if !s.full {
+		s.fill(branch, v)
+		return
+	}
+	if s.wasAt[branch] != s.round {
+		s.wasAt[branch] = s.round
+		s.was = append(s.was, old[T]{int32(branch), s.val[branch]})
+	}
+	s.fill(branch, v)
+	s.solved = false
+	if t := s.plan.lower[branch]; t >= 0 {
+		s.pending = append(s.pending, t)
+	}
+}
+
+// ready panics when something changed since Solve, for then no voltage is to be had.
+func (s *system[T]) ready() {
+	if !s.solved {
+		panic("circuit: read before Solve")
+	}
+}
+
+func (s *system[T]) voltage(n Node) T {
+	s.ready()
+	switch t := s.plan.at[n]; {
+	case s.clean:
+		return s.base[t]
+	case s.links.wide != nil:
+		return s.links.wide.voltage(n)
+	default:
+		return s.volt(t)
+	}
+}
+
+// volt is the voltage of vertex t in the present epoch.
+func (s *system[T]) volt(t int32) T {
+	earth := int32(s.plan.nodes - 1)
+	s.stack = s.stack[:0]
+	for u := t; u != earth && s.volts[u].at != s.epoch; u = s.plan.parent[u] {
+		s.stack = append(s.stack, u)
+	}
+	for i := len(s.stack) - 1; i >= 0; i-- {
+		u := s.stack[i]
+		s.volts[u].x = s.back(s, u)
+		s.volts[u].at = s.epoch
+	}
+	return s.volts[t].x // Earth's is never written
+}
+
+func (s *system[T]) current(branch int) T {
+	e := s.plan.ends[branch]
+	if e.A == e.B {
+		return 0
+	}
+	v := s.val[branch]
+	return s.mul(v.g, s.voltage(e.A)-s.voltage(e.B)+v.e) + v.j
+}
+
+func (s *system[T]) clone() *system[T] {
+	c := *s
+	c.leak, c.val, c.src = slices.Clone(s.leak), slices.Clone(s.val), slices.Clone(s.src)
+	c.page, c.pairs, c.ratio = slices.Clone(s.page), slices.Clone(s.pairs), slices.Clone(s.ratio)
+	c.pivot, c.mood, c.col = slices.Clone(s.pivot), slices.Clone(s.mood), slices.Clone(s.col)
+	c.volts, c.base, c.delta = slices.Clone(s.volts), slices.Clone(s.base), slices.Clone(s.delta)
+	c.turned, c.was, c.wasAt = slices.Clone(s.turned), slices.Clone(s.was), slices.Clone(s.wasAt)
+	c.pending, c.markAt = slices.Clone(s.pending), slices.Clone(s.markAt)
+	c.path, c.merged, c.stack, c.out = nil, nil, nil, nil
+	c.links = s.links.clone()
+	return &c
+}
