@@ -13,6 +13,7 @@ type Kind struct {
 	Symbol    string                         // name of its picture, after IEC 60617
 	Ratings   []Rating                       // the ratings it reads, in the order they are shown
 	Positions []Position                     // what a condition may set it to; the first is its rest position
+	Source    bool                           // power comes from here; its second position is off
 	Analogue  bool                           // takes a process value instead of a position: "50 %", "12 mA"
 	OnRail    bool                           // a block bonded to its rail
 	Fused     bool                           // a block that takes the fields fuse and indicator
@@ -28,6 +29,9 @@ type Rating struct {
 	Dim     unit.Dimension // its quantity
 	Default string         // as a person would write it; empty: the document must give it
 	Source  string         // where the default comes from
+	Must    bool           // the document has to give it
+	Link    bool           // written as a fuse or breaker is, "2 A T": unit.ParseFuse reads it
+	Words   []string       // the texts it may be, where it is no quantity
 }
 
 // A Position is one place a lever, button, selector, switch or process value can

@@ -10,7 +10,7 @@ import (
 
 var resistor = &Kind{
 	Name: "resistor", Letters: []string{"R"}, Symbol: "resistor",
-	Ratings:   []Rating{{Name: "resistance", Dim: unit.Resistance, Source: "the document"}},
+	Ratings:   []Rating{{Name: "resistance", Dim: unit.Resistance, Must: true, Source: "the document"}},
 	Terminals: func(*panel.Part) []Terminal { return []Terminal{{Name: "1"}, {Name: "2"}} },
 	Build: func(b *Builder) {
 		k := b.Resistor(RoleLoad, b.Ref, b.Terminal("1"), b.Terminal("2"), b.R["resistance"])

@@ -43,7 +43,7 @@ func addFuse(b *Builder, thing, mode string, from, to circuit.Node, rating unit.
 
 var fuse = &Kind{
 	Name: "fuse", Letters: []string{"F"}, Symbol: "fuse",
-	Ratings:   []Rating{{Name: "current", Dim: unit.Current, Source: "the document: \"2 A T\""}},
+	Ratings:   []Rating{{Name: "current", Dim: unit.Current, Must: true, Link: true, Source: "the document: \"2 A T\""}},
 	Terminals: func(*panel.Part) []Terminal { return []Terminal{{Name: "1"}, {Name: "2"}} },
 	Build: func(b *Builder) {
 		addFuse(b, b.Ref, "blown", b.Terminal("1"), b.Terminal("2"), b.Protection())
@@ -53,7 +53,7 @@ var fuse = &Kind{
 var breaker = &Kind{
 	Name: "breaker", Letters: []string{"F", "Q"}, Symbol: "circuit-breaker", Isolates: true,
 	Ratings: []Rating{
-		{Name: "current", Dim: unit.Current, Source: "the document: \"C6\""},
+		{Name: "current", Dim: unit.Current, Must: true, Link: true, Source: "the document: \"C6\""},
 		{Name: "poles", Dim: unit.Ratio, Default: "1", Source: "choice"},
 	},
 	Positions: []Position{{"on", "switch-on", 0}, {"off", "switch-off", 1}},

@@ -16,8 +16,8 @@ var dcSupply = &Kind{
 		{Name: "input", Dim: unit.Voltage, Default: "85 V", Source: "least input of wide-range supplies, common practice"},
 		{Name: "efficiency", Dim: unit.Ratio, Default: "88 %", Source: "common practice"},
 		{Name: "hold-up", Dim: unit.Time, Default: "20 ms", Source: "common practice at full load"},
-		{Name: "class", Source: "the document: PELV, SELV or none"},
-		{Name: "bonded", Source: "the document: \"no\" where 0 V floats on purpose"},
+		{Name: "class", Words: []string{"PELV", "SELV", "none"}, Source: "the document: PELV, SELV or none"},
+		{Name: "bonded", Words: []string{"yes", "no"}, Source: "the document: \"no\" where 0 V floats on purpose"},
 	},
 	Terminals: func(*panel.Part) []Terminal {
 		return []Terminal{{"L", Line}, {"N", Neutral}, {"PE", Earth}, {"+", Positive}, {"-", Negative}}
@@ -136,12 +136,12 @@ func (p *supply) Status(s State, _ float64, v View) Status {
 }
 
 var battery = &Kind{
-	Name: "battery", Letters: []string{"G"}, Symbol: "battery",
+	Name: "battery", Letters: []string{"G"}, Symbol: "battery", Source: true,
 	Ratings: []Rating{
 		{Name: "voltage", Dim: unit.Voltage, Default: "24 V", Source: "nominal"},
 		{Name: "resistance", Dim: unit.Resistance, Default: "50 mohm", Source: "order of magnitude, from memory"},
-		{Name: "class", Source: "the document: PELV, SELV or none"},
-		{Name: "bonded", Source: "the document: \"no\" where it floats on purpose"},
+		{Name: "class", Words: []string{"PELV", "SELV", "none"}, Source: "the document: PELV, SELV or none"},
+		{Name: "bonded", Words: []string{"yes", "no"}, Source: "the document: \"no\" where it floats on purpose"},
 	},
 	Positions: []Position{{"connected", "connect", 0}, {"disconnected", "disconnect", 1}},
 	Terminals: func(*panel.Part) []Terminal { return []Terminal{{"+", Positive}, {"-", Negative}} },
