@@ -1,0 +1,49 @@
+package sim
+
+import "halfsplit/core/circuit"
+
+// bonded is the least conductance, in siemens, that counts as a connection when
+// asking what a piece of metal hangs on: 1 MΩ, a thousandth of one terminal's
+// insulation.
+const bonded = 1e-6
+
+// Islands labels every node with the lowest node it is joined to by more than
+// insulation, links of faults left out. Node 0's island is what earth holds.
+func (x *Machine) Islands() []circuit.Node {
+	parent := make([]circuit.Node, len(x.Model.Net.Nodes))
+	for i := range parent {
+		parent[i] = circuit.Node(i)
+	}
+	find := func(n circuit.Node) circuit.Node {
+		for parent[n] != n {
+			parent[n] = parent[parent[n]]
+			n = parent[n]
+		}
+		return n
+	}
+	join := func(a, b circuit.Node) {
+		a, b = find(a), find(b)
+		if a < b {
+			parent[b] = a
+		} else {
+			parent[a] = b
+		}
+	}
+	for k := range x.Model.Net.Branches {
+		v := x.dc.Value(k)
+		y := complex128(0)
+		if x.ac != nil {
+			y = x.ac.Value(k).Y
+		}
+		if v.G >= bonded || v.J != 0 || real(y) >= bonded {
+			join(x.Model.Net.Branches[k].Ends.A, x.Model.Net.Branches[k].Ends.B)
+		}
+	}
+	for _, l := range x.links {
+		join(l.A, l.B)
+	}
+	for i := range parent {
+		parent[i] = find(circuit.Node(i))
+	}
+	return parent
+}

@@ -1,0 +1,182 @@
+package sim
+
+import (
+	"halfsplit/core/circuit"
+	"halfsplit/core/parts"
+)
+
+// A Machine is one panel in operation. Set, Apply and Settle move it on;
+// Checkpoint and Revert bracket an experiment. It is not safe for concurrent use.
+type Machine struct {
+	Model  *Model
+	dc     *circuit.DC
+	ac     *circuit.AC // nil without mains
+	states []parts.State
+	inputs []float64
+	held   []hold
+	forced []bool // branches a fault has taken from their element
+	due    []pending
+	wishes []wish
+	now    float64 // ms since the last Settle began
+	log    []Event
+	cycle  *Cycle
+	err    error
+
+	links []circuit.Ends // what faults have joined
+
+	undo journal
+}
+
+// hold says what a fault has fixed on an element.
+type hold struct{ state, input bool }
+
+// pending is a change of state under way.
+type pending struct {
+	on   bool
+	mode int
+	at   float64 // ms
+	from float64
+	wait parts.Wait
+}
+
+// An Event is one change of state of one element.
+type Event struct {
+	Element    int
+	From, To   parts.State
+	MinMS      float64 // since the fault or step, at the earliest
+	MaxMS      float64 // and at the latest, given the order of events
+	Electronic bool    // took no time
+}
+
+// A Cycle is a state that keeps coming back.
+type Cycle struct {
+	Members  []int // elements that change within it
+	PeriodMS float64
+}
+
+// View is the present solution, for watchers.
+func (x *Machine) View() parts.View {
+	return parts.View{Net: x.Model.Net, Volts: x.dc, VoltsAC: x.ac}
+}
+
+// V is the direct voltage of a node to earth.
+func (x *Machine) V(n circuit.Node) float64 { return x.dc.V(n) }
+
+// VAC is the rms voltage of a node to earth as a phasor at the mains frequency.
+func (x *Machine) VAC(n circuit.Node) complex128 {
+	if x.ac == nil {
+		return 0
+	}
+	return x.ac.V(n)
+}
+
+// DC gives the solved direct-voltage network, for probes that need more than a
+// voltage.
+func (x *Machine) DC() *circuit.DC { return x.dc }
+
+// AC is the same at the mains frequency; nil without mains.
+func (x *Machine) AC() *circuit.AC { return x.ac }
+
+// Log lists the events since the last call of Settle began.
+func (x *Machine) Log() []Event { return x.log }
+
+// Cycle tells the repeating cycle the panel is in, nil when it is at rest.
+func (x *Machine) Cycle() *Cycle { return x.cycle }
+
+// Err is why the network could not be solved, nil when it was.
+func (x *Machine) Err() error { return x.err }
+
+// State of an element.
+func (x *Machine) State(element int) parts.State { return x.states[element] }
+
+// Input of an element.
+func (x *Machine) Input(element int) float64 { return x.inputs[element] }
+
+// Status of the i-th device.
+func (x *Machine) Status(i int) parts.Status {
+	d := &x.Model.Net.Devices[i]
+	st := d.Watch.Status(x.states[d.Element], x.inputs[d.Element], x.View())
+	if x.cycle != nil {
+		for _, m := range x.cycle.Members {
+			if m == d.Element {
+				st.State, st.Grade = "chattering", parts.Weak
+			}
+		}
+	}
+	return st
+}
+
+// Light is the status of the i-th indicator.
+func (x *Machine) Light(i int) parts.Status {
+	l := &x.Model.Net.Lights[i]
+	return l.Watch.Status(x.states[l.Element], x.inputs[l.Element], x.View())
+}
+
+// Set moves an input: a button, a selector, a process value. A fault that holds
+// the input wins.
+func (x *Machine) Set(element int, input float64) {
+	if x.held[element].input || x.inputs[element] == input {
+		return
+	}
+	x.setInput(element, input)
+}
+
+func (x *Machine) setInput(element int, input float64) {
+	x.undo.input(x, element)
+	x.inputs[element] = input
+	x.stamp(element)
+}
+
+func (x *Machine) setState(element int, s parts.State) {
+	x.undo.state(x, element)
+	x.states[element] = s
+	x.stamp(element)
+}
+
+func (x *Machine) stamp(element int) {
+	x.Model.Net.Elements[element].Element.Stamp(x.states[element], x.inputs[element], writer{x})
+}
+
+// writer passes stamps on, but for branches a fault has taken.
+type writer struct{ x *Machine }
+
+func (w writer) DC(branch int, v circuit.Value) {
+	if !w.x.forced[branch] {
+		w.x.dc.Set(branch, v)
+	}
+}
+
+func (w writer) AC(branch int, v circuit.ACValue) {
+	if w.x.ac != nil && !w.x.forced[branch] {
+		w.x.ac.Set(branch, v)
+	}
+}
+
+// Apply makes the changes of a fault.
+func (x *Machine) Apply(changes []parts.Change) {
+	for _, c := range changes {
+		switch c.What {
+		case parts.SetBranch:
+			x.undo.branch(x, c.Branch)
+			x.forced[c.Branch] = true
+			x.dc.Set(c.Branch, c.DC)
+			if x.ac != nil {
+				x.ac.Set(c.Branch, c.AC)
+			}
+		case parts.AddLink:
+			x.links = append(x.links, c.Ends)
+			x.dc.Link(c.Ends.A, c.Ends.B, c.DC)
+			if x.ac != nil {
+				x.ac.Link(c.Ends.A, c.Ends.B, c.AC)
+			}
+		case parts.FixState:
+			x.undo.state(x, c.Element)
+			x.held[c.Element].state = true
+			x.setState(c.Element, c.State)
+		case parts.FixInput:
+			x.undo.input(x, c.Element)
+			x.held[c.Element].input = true
+			x.setInput(c.Element, c.Input)
+		}
+	}
+}

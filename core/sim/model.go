@@ -1,0 +1,67 @@
+package sim
+
+import (
+	"halfsplit/core/circuit"
+	"halfsplit/core/panel"
+	"halfsplit/core/parts"
+)
+
+// A Model is a panel ready to be solved. It is read-only and may be shared.
+type Model struct {
+	Panel *panel.Panel
+	Net   *parts.Net
+	plan  *circuit.Plan
+}
+
+// New assembles p, whose drawing package check has passed.
+func New(p *panel.Panel) *Model {
+	net := parts.Assemble(p)
+	ends := make([]circuit.Ends, len(net.Branches))
+	for i := range net.Branches {
+		ends[i] = net.Branches[i].Ends
+	}
+	return &Model{Panel: p, Net: net, plan: circuit.NewPlan(len(net.Nodes), ends)}
+}
+
+// Cold gives the panel without power having been applied yet: every element in
+// mode 0, every input at rest, nothing solved.
+func (m *Model) Cold() *Machine {
+	n := m.Net
+	x := &Machine{
+		Model:  m,
+		states: make([]parts.State, len(n.Elements)),
+		inputs: make([]float64, len(n.Elements)),
+		held:   make([]hold, len(n.Elements)),
+		forced: make([]bool, len(n.Branches)),
+		due:    make([]pending, len(n.Elements)),
+		wishes: make([]wish, len(n.Elements)),
+	}
+	leak := make([]float64, len(n.Nodes))
+	leakAC := make([]complex128, len(n.Nodes))
+	for i := range n.Nodes {
+		leak[i], leakAC[i] = n.Nodes[i].Leak, n.Nodes[i].LeakAC
+	}
+	dc := make([]circuit.Value, len(n.Branches))
+	ac := make([]circuit.ACValue, len(n.Branches))
+	for i := range n.Branches {
+		dc[i], ac[i] = n.Branches[i].DC, n.Branches[i].AC
+	}
+	for i := range n.Elements {
+		x.inputs[i] = n.Elements[i].Rest
+		n.Elements[i].Element.Stamp(x.states[i], x.inputs[i], values{dc, ac})
+	}
+	x.dc = m.plan.DC(leak, dc)
+	if n.Frequency > 0 {
+		x.ac = m.plan.AC(leakAC, ac)
+	}
+	return x
+}
+
+// values collects stamps before the first factorisation.
+type values struct {
+	dc []circuit.Value
+	ac []circuit.ACValue
+}
+
+func (v values) DC(branch int, value circuit.Value)   { v.dc[branch] = value }
+func (v values) AC(branch int, value circuit.ACValue) { v.ac[branch] = value }

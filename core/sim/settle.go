@@ -1,0 +1,183 @@
+package sim
+
+import "halfsplit/core/parts"
+
+// Bounds of one Settle. A panel that needs more has found neither rest nor a
+// cycle and is reported as a cycle of all that moved.
+const (
+	maxEvents  = 400
+	maxInstant = 2000
+)
+
+// Settle lets the panel run until nothing wants to change, or until it repeats
+// itself. Err tells when the network could not be solved.
+func (x *Machine) Settle() {
+	x.now, x.log, x.cycle, x.err = 0, x.log[:0], nil, nil
+	for i := range x.due {
+		x.due[i].on = false
+	}
+	seen := map[uint64]seenAt{}
+	for event := 0; ; event++ {
+		if !x.instant() {
+			return
+		}
+		x.schedule()
+		next := x.earliest()
+		if next < 0 {
+			return
+		}
+		key := x.signature()
+		if s, ok := seen[key]; ok || event >= maxEvents {
+			x.cycle = x.cycleSince(s)
+			return
+		}
+		seen[key] = seenAt{log: len(x.log), ms: x.now}
+		p := x.due[next]
+		x.due[next].on = false
+		x.now = p.at
+		x.fire(next, x.wishes[next].state, p)
+	}
+}
+
+type seenAt struct {
+	log int
+	ms  float64
+}
+
+// fire changes the state of an element and logs it.
+func (x *Machine) fire(i int, to parts.State, p pending) {
+	x.log = append(x.log, Event{Element: i, From: x.states[i], To: to,
+		MinMS: p.from + p.wait.Min, MaxMS: p.from + p.wait.Max, Electronic: p.wait.Max == 0})
+	x.setState(i, to)
+}
+
+// instant solves and lets the electronics change until they are content. It
+// reports false when the network could not be solved or the electronics chase
+// each other, which is a cycle without a period.
+func (x *Machine) instant() bool {
+	start := len(x.log)
+	for range maxInstant {
+		if !x.solve() {
+			return false
+		}
+		x.ask()
+		if !x.changeOne() && !x.retune() {
+			return true
+		}
+	}
+	x.cycle = x.cycleSince(seenAt{log: start, ms: x.now})
+	return false
+}
+
+// wish is what an element asks for in the present solution.
+type wish struct {
+	state parts.State
+	wait  parts.Wait
+}
+
+// ask collects the wishes of all elements that no fault holds.
+func (x *Machine) ask() {
+	v := x.View()
+	for i := range x.Model.Net.Elements {
+		w := &x.wishes[i]
+		if x.held[i].state {
+			*w = wish{state: x.states[i]}
+			continue
+		}
+		w.state, w.wait = x.Model.Net.Elements[i].Element.Next(x.states[i], x.inputs[i], v)
+	}
+}
+
+func (x *Machine) solve() bool {
+	if err := x.dc.Solve(); err != nil {
+		x.err = err
+		return false
+	}
+	if x.ac != nil {
+		if err := x.ac.Solve(); err != nil {
+			x.err = err
+			return false
+		}
+	}
+	return true
+}
+
+// changeOne changes the first element that wants another mode at once.
+func (x *Machine) changeOne() bool {
+	for i := range x.wishes {
+		if w := &x.wishes[i]; w.state.Mode != x.states[i].Mode && w.wait.Max == 0 {
+			x.fire(i, w.state, pending{from: x.now})
+			return true
+		}
+	}
+	return false
+}
+
+// retune takes over the continuous memories that moved, all together.
+func (x *Machine) retune() bool {
+	moved := false
+	for i := range x.wishes {
+		if s := x.wishes[i].state; s.Mode == x.states[i].Mode && s.X != x.states[i].X {
+			x.setState(i, s)
+			moved = true
+		}
+	}
+	return moved
+}
+
+// schedule starts the clocks of elements that want to change and stops those of
+// elements that no longer do.
+func (x *Machine) schedule() {
+	for i := range x.wishes {
+		p, w := &x.due[i], &x.wishes[i]
+		if w.state.Mode == x.states[i].Mode {
+			p.on = false
+			continue
+		}
+		if at := x.now + w.wait.Mid(); !p.on || p.mode != w.state.Mode || at < p.at {
+			*p = pending{on: true, mode: w.state.Mode, at: at, from: x.now, wait: w.wait}
+		}
+	}
+}
+
+// earliest is the element whose change is due first, -1 when none is; the lowest
+// index of those due together.
+func (x *Machine) earliest() int {
+	best := -1
+	for i := range x.due {
+		if x.due[i].on && (best < 0 || x.due[i].at < x.due[best].at) {
+			best = i
+		}
+	}
+	return best
+}
+
+// signature identifies a state of the panel with the changes under way: FNV-1a
+// over modes and pending modes.
+func (x *Machine) signature() uint64 {
+	const offset, prime = 14695981039346656037, 1099511628211
+	h := uint64(offset)
+	for i := range x.states {
+		b := uint64(x.states[i].Mode) << 4
+		if x.due[i].on {
+			b |= uint64(x.due[i].mode)<<1 | 1
+		}
+		h = (h ^ b) * prime
+	}
+	return h
+}
+
+// cycleSince makes the cycle of the elements that changed since s.
+func (x *Machine) cycleSince(s seenAt) *Cycle {
+	c := &Cycle{PeriodMS: x.now - s.ms}
+	in := make([]bool, len(x.states))
+	for _, e := range x.log[s.log:] {
+		in[e.Element] = true
+	}
+	for i, member := range in {
+		if member {
+			c.Members = append(c.Members, i)
+		}
+	}
+	return c
+}
