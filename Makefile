@@ -1,0 +1,119 @@
+# Halfsplit: the targets CI runs are the ones listed here, and no others.
+# "make" alone lists them.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -eu -o pipefail -c
+.DEFAULT_GOAL := help
+MAKEFLAGS += --no-print-directory
+
+ADDR ?= :8420
+GO   ?= go
+GOROOT := $(shell $(GO) env GOROOT)
+JSWASM = GOOS=js GOARCH=wasm
+WASMFLAGS = -trimpath -ldflags='-s -w -X main.version=$(VERSION)'
+
+# Page and core must come from the same sources; each is told their digest and
+# they compare at start.
+CORE_SOURCES := $(sort $(shell find core wasm scenarios -name '*.go' -o -name '*.json' 2>/dev/null))
+VERSION := $(shell cat $(CORE_SOURCES) | sha256sum | cut -c1-12)
+
+# core without its hosts: what must be pure.
+PURE = $(shell $(GO) list ./core/... | grep -vE '/(cmd|internal)(/|$$)')
+
+help: ## list the targets
+	@grep -hE '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sort | awk -F ':.*## ' '{printf "  %-12s %s\n", $$1, $$2}'
+
+build: bin/halfsplit ## build everything; the program is bin/halfsplit
+
+run: build ## build everything, serve the page, print its address
+	bin/halfsplit serve --addr $(ADDR)
+
+test: check test-go test-wasm test-web size vectors ## everything that CI runs
+
+# ---- building ----
+
+.PHONY: FORCE
+bin/halfsplit: web/dist/index.html FORCE
+	$(GO) build -trimpath -o $@ ./core/cmd/halfsplit
+
+web/node_modules/.package-lock.json: web/package.json web/package-lock.json
+	cd web && npm ci --no-audit --no-fund --loglevel=error
+	@touch $@
+
+web/gen/wasm_exec.js: $(GOROOT)/lib/wasm/wasm_exec.js
+	@mkdir -p $(@D)
+	cp $< $@
+
+web/gen/core.wasm: $(CORE_SOURCES) go.mod go.sum
+	@mkdir -p $(@D)
+	$(JSWASM) $(GO) build $(WASMFLAGS) -o $@ ./wasm/core
+
+GEN = web/gen/wasm_exec.js web/gen/core.wasm
+PAGE_SOURCES := $(shell find web/src web/public -type f -not -name '*.test.ts' 2>/dev/null) core/words/page.en.json
+
+web/dist/index.html: web/node_modules/.package-lock.json $(GEN) $(PAGE_SOURCES) web/index.html web/vite.config.ts web/tools/compress.ts
+	cd web && HALFSPLIT_VERSION=$(VERSION) npx vite build --logLevel warn && npx tsx tools/compress.ts
+
+wasm: $(GEN) ## build the core for the browser
+web: web/dist/index.html ## build the page, compressed
+
+# ---- tests ----
+
+test-go: web/dist/index.html ## Go tests
+	$(GO) test ./...
+
+test-wasm: ## the core's tests again, as WebAssembly
+	$(JSWASM) $(GO) test -exec="$(GOROOT)/lib/wasm/go_js_wasm_exec" $(PURE) ./wasm/bridge
+
+test-web: bin/halfsplit browser ## the page's tests, in a phone-sized browser
+	cd web && node --import tsx --test 'src/**/*.test.ts'
+	cd web && node --import tsx --test --test-concurrency=1 'e2e/*.test.ts'
+
+vectors: ## the worked cases in testdata/vectors
+	$(GO) test -count=1 -run Vector ./core/...
+
+golden: ## rewrite the golden files; read the diff before committing it
+	$(GO) test ./core/... -run Golden -update
+
+bench: ## Go benchmarks
+	$(GO) test -run '^$$' -bench . -benchmem ./core/...
+
+soak: ## the long runs: fuzzing of everything that reads bytes
+	@for p in $$($(GO) list ./core/... ./wasm/bridge); do \
+	  for f in $$($(GO) test -list '^Fuzz' $$p | grep '^Fuzz' || true); do \
+	    $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime 60s $$p; done; done
+
+shots: bin/halfsplit browser ## every screen as a picture, in web/shots
+	cd web && npx tsx e2e/shots.ts
+
+size: web/dist/index.html ## what a phone downloads, against its limits
+	cd web && npx tsx tools/size.ts
+
+# ---- checks ----
+
+check: check-go check-layers check-web ## formatting, lint, unused code, layers
+
+check-go: web/dist/index.html
+	@out=$$(gofmt -l core wasm web/*.go $(wildcard scenarios)); [ -z "$$out" ] || { echo "gofmt: $$out"; exit 1; }
+	$(GO) vet ./...
+	$(JSWASM) $(GO) vet ./wasm/...
+	$(GO) tool staticcheck ./...
+	$(JSWASM) $(GO) tool staticcheck ./wasm/...
+	@out=$$($(GO) tool deadcode -test ./...); [ -z "$$out" ] || { echo "$$out"; exit 1; }
+
+check-layers: ## who may import whom, and what the core must not do
+	$(GO) test -count=1 ./core/internal/layers
+
+check-web: web/node_modules/.package-lock.json $(GEN)
+	cd web && npx tsc --noEmit
+	cd web && npx knip
+
+# ---- what the tests need ----
+
+browser:
+	@command -v $${CHROMIUM:-chromium} >/dev/null || { \
+	  [ "$$(id -u)" = 0 ] || { echo 'chromium is needed: apt-get install chromium, or set CHROMIUM to its path'; exit 1; }; \
+	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium; }
+
+.PHONY: help build run test wasm web test-go test-wasm test-web vectors golden bench soak shots size \
+        check check-go check-layers check-web browser

@@ -1,0 +1,46 @@
+// A phone: a browser process with a profile on disk, which a test can end and
+// start again as a person does who pockets the phone overnight.
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { chromium, type BrowserContext, type Page } from "playwright-core";
+import { browserArgs, browserPath, phone } from "./browser.ts";
+
+export interface Phone {
+  context: BrowserContext;
+  page: Page;
+  /** What the browser complained of: exceptions and console errors. */
+  complaints: string[];
+}
+
+export interface Profile {
+  start(options?: { dark?: boolean; debugPort?: number }): Promise<Phone>;
+  remove(): Promise<void>;
+}
+
+export async function newProfile(): Promise<Profile> {
+  const folder = await mkdtemp(join(tmpdir(), "halfsplit-phone-"));
+  return {
+    async start({ dark = false, debugPort } = {}) {
+      const context = await chromium.launchPersistentContext(folder, {
+        executablePath: browserPath,
+        args: debugPort ? [...browserArgs, `--remote-debugging-port=${debugPort}`] : browserArgs,
+        viewport: phone,
+        deviceScaleFactor: 2,
+        hasTouch: true,
+        isMobile: true,
+        colorScheme: dark ? "dark" : "light",
+        locale: "en-GB",
+      });
+      context.setDefaultTimeout(20_000);
+      const page = context.pages()[0] ?? (await context.newPage());
+      const complaints: string[] = [];
+      page.on("pageerror", (error) => complaints.push(String(error)));
+      page.on("console", (message) => {
+        if (message.type() === "error") complaints.push(message.text());
+      });
+      return { context, page, complaints };
+    },
+    remove: () => rm(folder, { recursive: true, force: true, maxRetries: 5 }),
+  };
+}

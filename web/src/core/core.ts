@@ -1,0 +1,11 @@
+// The one core of this page.
+import { CoreClient } from "./client.ts";
+
+/** How long an abandoned computation may hold up others before it is killed. */
+const PATIENCE_MS = 1500;
+
+export const core = new CoreClient({
+  version: __VERSION__,
+  patience: PATIENCE_MS,
+  spawn: () => new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "core" }),
+});

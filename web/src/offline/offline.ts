@@ -1,0 +1,54 @@
+// Working without a signal: the service worker that keeps the page and the
+// core on this phone, the promise said once when it is true, and updates that
+// wait for the person's yes.
+import { Workbox } from "workbox-window";
+import coreUrl from "../../gen/core.wasm?url";
+import { getSetting, putSetting } from "../store/jobs.ts";
+
+export interface OfflineNews {
+  /** True now, and not said on this phone before. */
+  ready(): void;
+  /** A newer page is on this phone and waits. `accept` moves to it. */
+  update(accept: () => Promise<"moving" | "other-tabs">): void;
+}
+
+const TAB_LOCK = "halfsplit-tab";
+
+export async function goOffline(news: OfflineNews): Promise<void> {
+  if (!("serviceWorker" in navigator)) return;
+  const release = holdTab();
+  const workbox = new Workbox("./sw.js", { scope: "./" });
+  workbox.addEventListener("waiting", () => {
+    news.update(async () => {
+      // The old files stay until every tab has moved: with another tab open,
+      // a new worker would take away what that tab may yet have to load.
+      release();
+      if (!(await alone())) {
+        holdTab();
+        return "other-tabs";
+      }
+      workbox.addEventListener("controlling", () => location.reload());
+      workbox.messageSkipWaiting();
+      return "moving";
+    });
+  });
+  await workbox.register({ immediate: true });
+  await navigator.serviceWorker.ready;
+  void navigator.storage?.persist?.();
+  if ((await getSetting("said-offline")) || !(await caches.match(coreUrl))) return;
+  await putSetting("said-offline", "yes");
+  news.ready();
+}
+
+/** Marks this tab as open. Returns the way to take the mark off. */
+function holdTab(): () => void {
+  let release = (): void => {};
+  const open = new Promise<void>((resolve) => (release = resolve));
+  void navigator.locks.request(TAB_LOCK, { mode: "shared" }, () => open);
+  return release;
+}
+
+/** Whether no tab holds the mark any more. */
+function alone(): Promise<boolean> {
+  return navigator.locks.request(TAB_LOCK, { mode: "exclusive", ifAvailable: true }, (lock) => lock !== null);
+}
