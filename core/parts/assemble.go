@@ -136,7 +136,7 @@ func (a *assembler) metal(strip, ref string, m Metal) circuit.Node {
 	for _, side := range sides {
 		spelt := name + "/" + side
 		a.net.points[spelt] = len(a.net.Points) - 1
-		a.place(Place{Name: spelt, Node: n, Row: row + "/" + side})
+		a.place(Place{Name: spelt, Node: n, Row: row + "/" + side, Side: side})
 	}
 	return n
 }

@@ -100,6 +100,7 @@ type Point struct {
 
 // A WireEnd is one end of a wire: its strand and the clamp that holds it.
 type WireEnd struct {
+	Cable  string // it is a core of
 	Wire   int    // index into the panel's wires
 	No     string // of the wire
 	At     string // the place it lands on, canonical with the side: "X1:4/out"
@@ -111,6 +112,7 @@ type WireEnd struct {
 
 // A Place is a clamp a wire could land on.
 type Place struct {
+	Side  string // "in", "out", or empty on a part
 	Name  string // "X1:4/out"
 	Node  circuit.Node
 	Row   string // places of one row are neighbours: "X1/out", "X3.2/out", "A1"

@@ -27,11 +27,11 @@ const (
 	rateClamp      = 0.05
 	rateClampField = 0.5
 	rateInsulation = 0.02 // clamped on the insulation: workmanship, choice
-	rateMoved      = 0.02 // landed one terminal off: workmanship, choice
-	rateSwapped    = 0.01 // choice
+	RateMoved      = 0.02 // landed one terminal off: workmanship, choice
+	RateSwapped    = 0.01 // choice
 	rateWire       = 0.01 // inside the panel: choice
 	rateWirePerM   = 0.02 // a field cable, per metre: choice
-	rateShort      = 0.01 // between conductors of one cable, choice; inside an enclosure ISO 13849-2 lets it be excluded
+	RateShort      = 0.01 // between conductors of one cable, choice; inside an enclosure ISO 13849-2 lets it be excluded
 	rateJumper     = 0.03 // choice
 	rateFoot       = 0.03 // choice
 

@@ -1,0 +1,50 @@
+package fault
+
+import (
+	"halfsplit/core/parts"
+)
+
+// A Fault is one alteration of a panel with its canonical name.
+type Fault struct {
+	parts.Mode
+	Key string
+}
+
+// A Set is every single fault of one panel. It is read-only and may be shared.
+type Set struct {
+	Net    *parts.Net
+	Faults []Fault // in the order of the document: things, then wires moved, swapped, shorted
+	index  map[string]int
+}
+
+// All lists every single fault of a panel.
+func All(net *parts.Net) *Set {
+	s := &Set{Net: net, index: map[string]int{}}
+	for i := range net.Modes {
+		s.add(net.Modes[i])
+	}
+	for _, list := range [][]parts.Mode{misplaced(net), swapped(net), cableShorts(net), earthFaults(net), blockShorts(net)} {
+		for i := range list {
+			s.add(list[i])
+		}
+	}
+	return s
+}
+
+func (s *Set) add(m parts.Mode) {
+	f := Fault{Mode: m, Key: m.Key()}
+	if _, taken := s.index[f.Key]; taken {
+		return
+	}
+	s.index[f.Key] = len(s.Faults)
+	s.Faults = append(s.Faults, f)
+}
+
+// Find gives a listed fault by its canonical name.
+func (s *Set) Find(key string) (*Fault, bool) {
+	i, ok := s.index[key]
+	if !ok {
+		return nil, false
+	}
+	return &s.Faults[i], true
+}
