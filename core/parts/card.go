@@ -187,3 +187,6 @@ func (a *analogue) Status(_ State, in float64, v View) Status {
 	band := BandOf(amps)
 	return Status{State: band, Grade: gradeOf(band), Volts: v.DC(e.A, e.B), Amps: amps, Signal: amps * 1e3}
 }
+
+// ModeName implements Namer.
+func (d *output) ModeName(s State) string { return [...]string{"unfed", "fed"}[s.Mode] }

@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"math"
+
 	"halfsplit/core/circuit"
 	"halfsplit/core/panel"
 	"halfsplit/core/unit"
@@ -30,7 +32,7 @@ var relay = &Kind{
 		e := b.Element(b.Ref, c, 0, b.Terminal("A1"), b.Terminal("A2"))
 		b.Device(b.Ref, e, c)
 		b.Mode(Mode{Thing: b.Ref, Name: "coil-open", Class: "open", Changes: []Change{Open(c.branch)}, Rate: rateRelay * shareRelayDead * shareCoilOpen, Repair: "replace-part"})
-		b.Mode(Mode{Thing: b.Ref, Name: "coil-shorted", Class: "short", Changes: []Change{Resist(c.branch, shortedCoilOhms)}, Rate: rateRelay * shareRelayShort, Repair: "replace-part"})
+		b.Mode(Mode{Thing: b.Ref, Name: "coil-shorted", Class: "short", Changes: []Change{Resist(c.branch, shortedCoilOhms), {What: FixState, Element: e}}, Rate: rateRelay * shareRelayShort, Repair: "replace-part"})
 		b.Mode(Mode{Thing: b.Ref, Name: "stuck", Changes: []Change{{What: FixState, Element: e}}, Rate: rateRelay * shareRelayDead * (1 - shareCoilOpen), Repair: "replace-part"})
 	},
 }
@@ -47,7 +49,7 @@ var solenoid = &Kind{
 		e := b.Element(b.Ref, c, 0, b.Terminal("1"), b.Terminal("2"))
 		b.Device(b.Ref, e, c)
 		b.Mode(Mode{Thing: b.Ref, Name: "coil-open", Class: "open", Changes: []Change{Open(c.branch)}, Rate: rateSolenoid * shareCoilOpen, Repair: "replace-part"})
-		b.Mode(Mode{Thing: b.Ref, Name: "coil-shorted", Class: "short", Changes: []Change{Resist(c.branch, shortedCoilOhms)}, Rate: rateSolenoid * shareCoilShort, Repair: "replace-part"})
+		b.Mode(Mode{Thing: b.Ref, Name: "coil-shorted", Class: "short", Changes: []Change{Resist(c.branch, shortedCoilOhms), {What: FixState, Element: e}}, Rate: rateSolenoid * shareCoilShort, Repair: "replace-part"})
 		b.Mode(Mode{Thing: b.Ref, Name: "stuck", Changes: []Change{{What: FixState, Element: e}}, Rate: rateSolenoid * (1 - shareCoilOpen - shareCoilShort), Repair: "replace-part"})
 	},
 }
@@ -108,11 +110,25 @@ func (c *coil) Stamp(s State, _ float64, w Writer) {
 	stampContacts(w, c.closed, s.Mode == 0, contactOhms)
 }
 
+// pulls is the voltage that would drive the present current through the sound
+// winding: an open or foreign winding pulls nothing.
+func (c *coil) pulls(s State, v View) (volts float64, mixed bool) {
+	dc := math.Abs(v.Volts.I(c.branch)) / c.dc.G
+	if v.VoltsAC == nil {
+		return dc, false
+	}
+	y := c.pull.Y
+	if s.Mode == 1 {
+		y = c.held.Y
+	}
+	ac := magnitude(v.VoltsAC.I(c.branch)) / magnitude(y)
+	return max(dc, ac), min(dc, ac) > 0.5
+}
+
 func (c *coil) Next(s State, _ float64, v View) (State, Wait) {
-	e := v.Ends(c.branch)
-	volts, _ := v.Level(e.A, e.B)
+	volts, _ := c.pulls(s, v)
 	switch {
-	case s.Mode == 0 && volts >= c.operate && v.Amps(c.branch) > 0:
+	case s.Mode == 0 && volts >= c.operate:
 		return State{Mode: 1}, Wait{operateMinMS, operateMaxMS}
 	case s.Mode == 1 && volts <= c.release:
 		return State{}, Wait{releaseMinMS, releaseMaxMS}
@@ -122,12 +138,16 @@ func (c *coil) Next(s State, _ float64, v View) (State, Wait) {
 
 func (c *coil) Status(s State, _ float64, v View) Status {
 	e := v.Ends(c.branch)
-	volts, mixed := v.Level(e.A, e.B)
+	volts, _ := v.Level(e.A, e.B)
+	pull, mixed := c.pulls(s, v)
 	st := Status{State: "released", Volts: volts, Amps: v.Amps(c.branch), Mixed: mixed}
 	if s.Mode == 1 {
 		st.State, st.Grade = "operated", On
-	} else if volts >= 0.2*c.rated {
+	} else if pull >= 0.2*c.rated {
 		st.State, st.Grade = "weak", Weak
 	}
 	return st
 }
+
+// ModeName implements Namer.
+func (c *coil) ModeName(s State) string { return [...]string{"released", "operated"}[s.Mode] }

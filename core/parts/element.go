@@ -104,3 +104,9 @@ type Status struct {
 type Watcher interface {
 	Status(s State, in float64, v View) Status
 }
+
+// A Namer has names for its modes, for timelines: "operated", "blown". The ref
+// of an inner element ("X3:7.2 link") names its owner before the space.
+type Namer interface {
+	ModeName(s State) string
+}

@@ -235,3 +235,13 @@ func (t *fourWire) Status(s State, in float64, v View) Status {
 	st.Grade = gradeOf(st.State)
 	return st
 }
+
+// ModeName implements Namer.
+func (t *twoWire) ModeName(s State) string {
+	return [...]string{"unpowered", "starved", "regulating"}[s.Mode]
+}
+
+// ModeName implements Namer.
+func (t *fourWire) ModeName(s State) string {
+	return [...]string{"unpowered", "driving", "saturated"}[s.Mode]
+}

@@ -83,3 +83,6 @@ var breaker = &Kind{
 // breakerWatts is the loss of a pole at rated current: half of the 3 W that
 // IEC 60898-1 allows up to 10 A (from memory).
 const breakerWatts = 1.5
+
+// ModeName implements Namer.
+func (l *link) ModeName(s State) string { return [...]string{"whole", "opened"}[s.Mode] }

@@ -184,3 +184,8 @@ func (c *cell) Status(_ State, _ float64, v View) Status {
 	}
 	return st
 }
+
+// ModeName implements Namer.
+func (p *supply) ModeName(s State) string {
+	return [...]string{"stopped", "running", "limiting", "standby"}[s.Mode]
+}

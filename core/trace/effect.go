@@ -1,0 +1,137 @@
+package trace
+
+import (
+	"math"
+	"sort"
+
+	"halfsplit/core/circuit"
+	"halfsplit/core/fault"
+	"halfsplit/core/parts"
+	"halfsplit/core/sim"
+)
+
+// An Effect says what becomes of a device.
+type Effect string
+
+// The effects, worst first.
+const (
+	Unsafe      Effect = "unsafe"      // touchable metal or a low-voltage device carries a dangerous voltage
+	Unprotected Effect = "unprotected" // works, but its frame has lost the protective earth
+	HeldOn      Effect = "held-on"     // on although the healthy panel has it off
+	Chattering  Effect = "chattering"
+	Dead        Effect = "dead"
+	Starved     Effect = "starved"
+	WrongValue  Effect = "wrong-value"
+)
+
+var severity = map[Effect]int{Unsafe: 0, HeldOn: 1, Chattering: 2, Dead: 3, Starved: 4, WrongValue: 5, Unprotected: 6}
+
+// A Reason is one step of the explanation, as a code of package words with what
+// it names.
+type Reason struct {
+	Code string
+	Args []string
+}
+
+// An Affected device with what it was and is.
+type Affected struct {
+	Device   int // index into Net.Devices; -1 for a frame of a part that is no device
+	Ref      string
+	Effect   Effect
+	Was, Now parts.Status
+	Why      []Reason
+}
+
+// signalStep is the change of a loop signal that counts, in mA: half a percent
+// of the 16 mA span, a common accuracy class.
+const signalStep = 0.08
+
+// touchAC and touchDC are the conventional touch voltage limits, in volts.
+// Source: IEC 61140 / IEC 60364-4-41, 50 V AC and 120 V ripple-free DC.
+const (
+	touchAC = 50
+	touchDC = 120
+)
+
+// frameOhms is what a frame's path to earth may reach before it counts as lost:
+// above any protective conductor in a panel, far below insulation. Choice.
+const frameOhms = 100
+
+// judge compares two statuses of one device. Empty: not affected.
+func judge(was, now parts.Status) Effect {
+	switch {
+	case now.State == "chattering" && was.State != "chattering":
+		return Chattering
+	case was.Grade == parts.On && now.Grade == parts.Off:
+		return Dead
+	case was.Grade == parts.On && now.Grade == parts.Weak, was.Grade == parts.Weak && now.Grade == parts.Off:
+		return Starved
+	case was.Grade < now.Grade:
+		return HeldOn
+	case math.Abs(was.Signal-now.Signal) > signalStep:
+		return WrongValue
+	}
+	return ""
+}
+
+// Compare lists who differs in the machine's present state from the healthy
+// one, worst first, without reasons.
+func (b *Base) Compare(x *sim.Machine, faults []*fault.Fault) []Affected {
+	var list []Affected
+	for i := range b.Model.Net.Devices {
+		now := x.Status(i)
+		e := judge(b.Healthy[i], now)
+		if e != Unsafe && b.overVolts(i, now) {
+			e = Unsafe
+		}
+		if e != "" {
+			list = append(list, Affected{Device: i, Ref: b.Model.Net.Devices[i].Ref, Effect: e, Was: b.Healthy[i], Now: now})
+		}
+	}
+	list = b.compareFrames(list, x, faults)
+	sort.SliceStable(list, func(i, j int) bool { return severity[list[i].Effect] < severity[list[j].Effect] })
+	return list
+}
+
+// overVolts says that a device of extra-low voltage now sees a dangerous one.
+func (b *Base) overVolts(i int, now parts.Status) bool {
+	return b.Healthy[i].Volts < touchAC && now.Volts > touchDC || b.Healthy[i].Volts < touchAC/2 && now.Volts > touchAC
+}
+
+func (b *Base) compareFrames(list []Affected, x *sim.Machine, faults []*fault.Fault) []Affected {
+	lookAtEarth := b.touchesEarth(faults)
+	for i, f := range b.Model.Net.Frames {
+		ac, dc := abs(x.VAC(f.Node)), math.Abs(x.V(f.Node))
+		var e Effect
+		switch {
+		case ac > touchAC || dc > touchDC:
+			e = Unsafe
+		case lookAtEarth && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
+			e = Unprotected
+		default:
+			continue
+		}
+		a := Affected{Device: -1, Ref: f.Ref, Effect: e, Was: parts.Status{State: "earthed"}, Now: parts.Status{State: "unearthed", Volts: max(ac, dc)}}
+		if e == Unsafe {
+			a.Now.State = "live-frame"
+		}
+		list = append(list, a)
+	}
+	return list
+}
+
+// touchesEarth says whether a fault alters a conductor of the protective earth.
+func (b *Base) touchesEarth(faults []*fault.Fault) bool {
+	for _, f := range faults {
+		for _, c := range f.Changes {
+			if c.What == parts.SetBranch && b.earthy[c.Branch] {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func abs(c complex128) float64 {
+	return math.Sqrt(float64(real(c)*real(c)) + float64(imag(c)*imag(c)))
+}
