@@ -39,7 +39,14 @@ func (s *system[T]) add(t int32, x T) {
 }
 
 // pass turns the charge that arrived at t into a drive of its voltage and hands
-// it on to its members in the ratio of their conductances.
+// it on.
+func (s *system[T]) pass(t int32) {
+	q := s.spread(t)
+	s.volts[t].drive = s.mul(q, s.inverse(s.pivot[int(t)+int(s.page[t])*s.plan.nodes].sum))
+}
+
+// spread hands the charge that arrived at t on to its members, in the ratio of
+// their conductances, and returns it.
 //
 // A piece of metal that floats on insulation turns a lost 1e-15 A into volts,
 // so no charge may be lost: the member with the largest share gets what the
@@ -47,31 +54,35 @@ func (s *system[T]) add(t int32, x T) {
 //
 // Source: the error-free sum is Knuth, The Art of Computer Programming, vol. 2,
 // section 4.2.2, theorem B (from memory).
-func (s *system[T]) pass(t int32) {
+func (s *system[T]) spread(t int32) T {
 	p, l := s.plan, &s.links
 	hi, lo := l.hi[t], l.lo[t]
 	l.hi[t], l.lo[t] = 0, 0
-	s.volts[t].drive = s.mul(hi+lo, s.inverse(s.pivot[int(t)+int(s.page[t])*p.nodes].sum))
 	first, last := p.memAt[t], p.memAt[t+1]
-	ratio := s.ratio[int(s.page[t])*len(p.mem):]
-	big := first
-	for i := first + 1; i < last; i++ {
-		if s.size(ratio[i]) > s.size(ratio[big]) {
-			big = i
+	page := int32(0)
+	if s.page[t] != 0 {
+		page = int32(len(p.mem))
+	}
+	ratio, mem := s.ratio[page+first:page+last], p.mem[first:last]
+	big, most := 0, s.size(ratio[0])
+	for i, r := range ratio[1:] {
+		if z := s.size(r); z > most {
+			big, most = i+1, z
 		}
 	}
 	rest, low := hi, lo
-	for i := first; i < last; i++ {
+	for i, m := range mem {
 		if i != big {
 			x := s.mul(ratio[i], hi)
 			var e T
 			rest, e = twoSum(rest, -x)
 			low += e
-			s.add(p.mem[i], x)
+			s.add(m, x)
 		}
 	}
-	s.add(p.mem[big], rest)
-	l.lo[p.mem[big]] += low
+	s.add(mem[big], rest)
+	l.lo[mem[big]] += low
+	return hi + lo
 }
 
 // twoSum is a+b rounded, and what rounding took away.

@@ -43,10 +43,13 @@ type linkSet[T number] struct {
 	wideEnds []Ends     // the links it was planned for
 }
 
-// maxLoss is how many times smaller than its terms a pivot of the link system
-// may be. 4500 leaves 2^-52·4500 = 1e-12 of relative error. It is met when two
-// links of low resistance bridge pieces of metal that else only insulation
-// joins: a few ohms is then the difference of two gigohms.
+// maxLoss bounds the digits that the link system may lose: how many times
+// smaller than its terms a pivot may be, times how many times smaller than its
+// parts (or than 1 V, if smaller still) the voltage may be that the links
+// together put across one of them. 4500 leaves 2^-52·4500 = 1e-12 of error. It
+// is met when links of low resistance bridge pieces of metal that else only
+// insulation joins: a few ohms is then the difference of two gigohms, a few
+// volts that of a milliampere through each.
 const maxLoss = 4500
 
 func (l *linkSet[T]) clone() linkSet[T] {
@@ -181,15 +184,9 @@ func (s *system[T]) charge(e Ends, at []int32, q []T) ([]int32, []T) {
 	l.hi[a], l.hi[b] = 1, -1
 	from := [2]int32{a, b}
 	for _, t := range s.climb(from[:]) {
-		x := l.hi[t]
-		l.hi[t] = 0
-		at, q = append(at, t), append(q, x)
-		ratio := s.ratio[int(s.page[t])*len(p.mem):]
-		for i := p.memAt[t]; i < p.memAt[t+1]-1; i++ {
-			l.hi[p.mem[i]] += s.mul(ratio[i], x)
-		}
+		at, q = append(at, t), append(q, s.spread(t))
 	}
-	l.hi[p.nodes-1] = 0
+	l.hi[p.nodes-1], l.lo[p.nodes-1] = 0, 0
 	return at, q
 }
 
@@ -224,6 +221,7 @@ func (s *system[T]) mutual(at []int32, q []T, bt []int32, r []T) T {
 func (s *system[T]) settle() bool {
 	l := &s.links
 	n := len(l.list)
+	loss := 1.0
 	l.lu = l.lu[:0]
 	for i := range n {
 		for j := range n {
@@ -240,9 +238,7 @@ func (s *system[T]) settle() bool {
 			l.rhs[i] -= s.mul(f, l.rhs[j])
 		}
 		l.lu[i*n+i] += 1
-		if !(s.size(l.lu[i*n+i])*maxLoss >= whole) {
-			return false
-		}
+		loss = max(loss, whole/s.size(l.lu[i*n+i])) // NaN stays NaN
 	}
 	for i := n - 1; i >= 0; i-- {
 		x := l.rhs[i]
@@ -251,5 +247,17 @@ func (s *system[T]) settle() bool {
 		}
 		l.rhs[i] = s.mul(x, s.inverse(l.lu[i*n+i]))
 	}
-	return true
+	for i := range n {
+		var drop T
+		parts := 0.0
+		for j := range n {
+			part := s.mul(l.z[i*n+j], l.rhs[j])
+			drop += part
+			parts += s.size(part)
+		}
+		if !(loss*parts <= maxLoss*max(1, s.size(drop))) {
+			return false
+		}
+	}
+	return loss <= maxLoss
 }

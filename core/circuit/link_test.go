@@ -165,3 +165,33 @@ func TestLinkFromANodeToItself(t *testing.T) {
 		t.Errorf("V %v, link %v A, branch %v A, Z %v: a loop at one node must do nothing", s.V(1), s.LinkI(l), s.I(1), s.Z(1, 1))
 	}
 }
+
+// A short of 100 A inside a floating supply while 1 kilohm ties its minus pole to
+// Earth: what 1 A of the one puts across the other is nothing, but a charge of
+// 1e-16 A lost on the way would be a nanovolt for each ampere. Found by fuzzing.
+//
+// Source: by hand, no current can leave through the tie but the leaks' own.
+func TestHeavyLinkOnFloatingMetal(t *testing.T) {
+	ends, values := []Ends{{2, 1}}, []Value{{G: 30, E: 24}}
+	leak := []float64{0, 1e-9, 1e-9}
+	for n := Node(3); n <= 40; n++ {
+		ends, values, leak = append(ends, Ends{n - 2, n}), append(values, Value{G: 1000 + float64(n*n)/7}), append(leak, 1e-9)
+	}
+	s := NewPlan(len(leak), ends).DC(leak, values)
+	solve(t, s)
+	s.Checkpoint()
+	links := []Value{{G: 1e-3}, {G: 5000}}
+	at := []Ends{{2, 0}, {39, 40}}
+	for i := range links {
+		s.Link(at[i].A, at[i].B, links[i])
+	}
+	solve(t, s)
+	if s.s.links.wide != nil {
+		t.Error("not solved beside the plan: the test shows nothing")
+	}
+	if i := s.LinkI(1); !(i > 100) {
+		t.Errorf("the short carries %v A, want more than 100 A", i)
+	}
+	all, now := append(slices.Clone(ends), at...), append(slices.Clone(values), links...)
+	agree(t, s, leak, all, now)
+}
