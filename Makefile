@@ -54,6 +54,13 @@ PAGE_SOURCES := $(shell find web/src web/public -type f -not -name '*.test.ts' 2
 web/dist/index.html: web/node_modules/.package-lock.json $(GEN) $(PAGE_SOURCES) web/index.html web/vite.config.ts web/tools/compress.ts
 	cd web && HALFSPLIT_VERSION=$(VERSION) npx vite build --logLevel warn && npx tsx tools/compress.ts
 
+web/gen/api.schema.json: $(CORE_SOURCES)
+	@mkdir -p $(@D)
+	$(GO) run ./core/internal/schema > $@
+
+types: web/node_modules/.package-lock.json web/gen/api.schema.json ## write the page's types from the Go types
+	cd web && npx tsx tools/types.ts
+
 wasm: $(GEN) ## build the core for the browser
 web: web/dist/index.html ## build the page, compressed
 
@@ -66,8 +73,8 @@ test-wasm: ## the core's tests again, as WebAssembly
 	$(JSWASM) $(GO) test -exec="$(GOROOT)/lib/wasm/go_js_wasm_exec" $(PURE) ./wasm/bridge
 
 test-web: bin/halfsplit browser ## the page's tests, in a phone-sized browser
-	cd web && node --import tsx --test 'src/**/*.test.ts'
-	cd web && node --import tsx --test --test-concurrency=1 'e2e/*.test.ts'
+	cd web && node --import tsx --test $$(find src -name '*.test.ts' | sort)
+	cd web && node --import tsx --test --test-concurrency=1 e2e/*.test.ts
 
 vectors: ## the worked cases in testdata/vectors
 	$(GO) test -count=1 -run Vector ./core/...
@@ -104,7 +111,8 @@ check-go: web/dist/index.html
 check-layers: ## who may import whom, and what the core must not do
 	$(GO) test -count=1 ./core/internal/layers
 
-check-web: web/node_modules/.package-lock.json $(GEN)
+check-web: web/node_modules/.package-lock.json web/gen/api.schema.json $(GEN)
+	cd web && npx tsx tools/types.ts --check
 	cd web && npx tsc --noEmit
 	cd web && npx knip
 
@@ -115,5 +123,5 @@ browser:
 	  [ "$$(id -u)" = 0 ] || { echo 'chromium is needed: apt-get install chromium, or set CHROMIUM to its path'; exit 1; }; \
 	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium; }
 
-.PHONY: help build run test wasm web test-go test-wasm test-web vectors golden bench soak shots size \
+.PHONY: help build run test types wasm web test-go test-wasm test-web vectors golden bench soak shots size \
         check check-go check-layers check-web browser

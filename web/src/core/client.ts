@@ -5,8 +5,8 @@
 // nothing: a call that is aborted while it waits is never sent, and one that
 // is aborted while it computes has its answer dropped. If such an abandoned
 // call still holds the worker after `patience` milliseconds while others
-// wait, the worker is killed; the next call starts a new one and first
-// repeats the requests that had given the old one its state (`remember`).
+// wait, the worker is killed and the next call starts a new one. What a worker
+// knew goes with it; `generation` tells those who must tell the next one.
 import type { Ask, Tell } from "./protocol.ts";
 
 /** The part of Worker that is used; tests bring their own. */
@@ -49,7 +49,7 @@ export class CoreClient {
   #queue: Job[] = [];
   #current: Job | null = null;
   #impatience: ReturnType<typeof setTimeout> | undefined;
-  readonly #memory = new Map<string, object>();
+  #generation = 1;
 
   constructor(options: Options) {
     this.#options = options;
@@ -71,9 +71,9 @@ export class CoreClient {
     });
   }
 
-  /** Has a request repeated, in order of first naming, in every new worker. */
-  remember(name: string, request: object): void {
-    this.#memory.set(name, request);
+  /** Counts the workers: state given to an earlier one is gone. */
+  get generation(): number {
+    return this.#generation;
   }
 
   /** The hard stop: what computes is lost, what waits is asked again. */
@@ -102,6 +102,7 @@ export class CoreClient {
     this.#impatience = undefined;
     this.#worker?.terminate();
     this.#worker = null;
+    this.#generation++;
     this.#ready = false;
     this.#current = null;
   }
@@ -139,9 +140,6 @@ export class CoreClient {
           return this.#pump();
         }
         this.#ready = true;
-        // The worker answers in order, so these come before any queued call;
-        // id 0 is nobody's and its answers are dropped.
-        for (const request of this.#memory.values()) this.#send(0, request);
         return this.#pump();
       case "answer":
         return this.#answered(tell.id, tell.response);

@@ -1,20 +1,29 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { readStep, standing, type Step } from "./step.ts";
+import { account, observations, readStep, standing, type Step } from "./step.ts";
+
+const volts: Step = { kind: "reading", reading: { mode: "vdc", red: "X1:3/out", black: "X1:9", value: 24.1 } };
+const open: Step = {
+  kind: "reading",
+  reading: { mode: "vdc", red: "X1:3/out", black: "X1:9", value: null, shown: "OL", at: "normal" },
+};
+const dead = (ref: string): Step => ({ kind: "saw", ref, sight: "dead" });
+const undo: Step = { kind: "undo" };
 
 test("a step that was written is read back as it was", () => {
   const all: Step[] = [
-    { kind: "saw", ref: "B3", sight: "dead" },
-    { kind: "reading", text: "vdc X1:3/out X1:9 24.1@normal" },
-    { kind: "skipped", what: "vdc X1:3/out X1:9" },
+    dead("B3"),
+    volts,
+    open,
     { kind: "condition", at: "normal; press S2" },
     { kind: "repaired", place: "X1:4/out", repair: "tighten" },
-    { kind: "undo" },
+    undo,
   ];
   for (const step of all) assert.deepEqual(readStep(JSON.parse(JSON.stringify(step))), step);
 });
 
 test("what is unknown or half there is left out, not guessed", () => {
+  const reading = { mode: "vdc", red: "A:1", black: "A:2", value: 1 };
   const bad: unknown[] = [
     null,
     7,
@@ -24,8 +33,12 @@ test("what is unknown or half there is left out, not guessed", () => {
     { kind: "saw" },
     { kind: "saw", ref: "", sight: "dead" },
     { kind: "saw", ref: "B3", sight: "asleep" },
-    { kind: "reading", text: 24.1 },
     { kind: "reading" },
+    { kind: "reading", reading: 24.1 },
+    { kind: "reading", reading: { ...reading, mode: undefined } },
+    { kind: "reading", reading: { ...reading, value: "1" } },
+    { kind: "reading", reading: { ...reading, value: null } },
+    { kind: "reading", reading: { ...reading, value: NaN } },
     { kind: "repaired", place: "X1:4" },
     { kind: "from a later version", text: "x" },
   ];
@@ -33,11 +46,27 @@ test("what is unknown or half there is left out, not guessed", () => {
 });
 
 test("an undo takes back one step, two take back two, and none is left over", () => {
-  const a: Step = { kind: "saw", ref: "B1", sight: "dead" };
-  const b: Step = { kind: "saw", ref: "B2", sight: "works" };
-  const c: Step = { kind: "reading", text: "vdc A B 0" };
-  const undo: Step = { kind: "undo" };
-  assert.deepEqual(standing([a, b, undo]), [a]);
-  assert.deepEqual(standing([a, b, undo, undo, undo, c]), [c]);
-  assert.deepEqual(standing([a, undo, b]), [b]);
+  assert.deepEqual(standing([dead("B1"), dead("B2"), undo]), [dead("B1")]);
+  assert.deepEqual(standing([dead("B1"), dead("B2"), undo, undo, undo, volts]), [volts]);
+  assert.deepEqual(standing([dead("B1"), undo, volts]), [volts]);
+});
+
+test("what was said last of a device counts, and taking it back leaves nothing", () => {
+  const steps: Step[] = [
+    { kind: "condition", at: "normal" },
+    dead("B1"),
+    dead("B2"),
+    { kind: "saw", ref: "B1", sight: "works" },
+    { kind: "saw", ref: "B2", sight: "unsaid" },
+    dead("B3"),
+    volts,
+  ];
+  const sum = account(steps);
+  assert.equal(sum.at, "normal");
+  assert.deepEqual(observations(sum), {
+    dead: ["B3"],
+    works: ["B1"],
+    readings: [volts.kind === "reading" && volts.reading],
+  });
+  assert.deepEqual(observations(account([...steps, undo, undo])), { dead: [], works: ["B1"], readings: [] });
 });

@@ -1,28 +1,25 @@
 // One step of a job, as it is kept. Undoing is a step too: nothing is ever
 // taken away, so a job can be read later as it happened.
+import type { Observations, Reading } from "../core/api.ts";
 
-/** What a person can say about a device without a meter. */
-export type Sight = "dead" | "works" | "stuck-on" | "weak";
+/** What a person says about a device without a meter; "unsaid" takes it back. */
+export type Sight = "dead" | "works" | "unsaid";
 
 export type Step =
   | { kind: "saw"; ref: string; sight: Sight }
-  /** In the words of the command line: "vdc X1:3/out X1:9 24.1@normal". */
-  | { kind: "reading"; text: string }
-  /** A proposal that cannot be done here and is not to be made again. */
-  | { kind: "skipped"; what: string }
+  | { kind: "reading"; reading: Reading }
+  /** The state the plant is in: "normal; press S2". */
   | { kind: "condition"; at: string }
   | { kind: "repaired"; place: string; repair: string }
   | { kind: "undo" };
 
-const sights: readonly Sight[] = ["dead", "works", "stuck-on", "weak"];
+export type Standing = Exclude<Step, { kind: "undo" }>;
+
+const sights: readonly Sight[] = ["dead", "works", "unsaid"];
 
 /** Reads a step from storage or a file; null for what this page cannot know. */
 export function readStep(value: unknown): Step | null {
-  if (typeof value !== "object" || value === null) return null;
-  const field = (name: string): string | null => {
-    const found = (value as Record<string, unknown>)[name];
-    return typeof found === "string" && found !== "" ? found : null;
-  };
+  const field = reader(value);
   switch (field("kind")) {
     case "saw": {
       const ref = field("ref");
@@ -30,12 +27,8 @@ export function readStep(value: unknown): Step | null {
       return ref && sight ? { kind: "saw", ref, sight } : null;
     }
     case "reading": {
-      const text = field("text");
-      return text ? { kind: "reading", text } : null;
-    }
-    case "skipped": {
-      const what = field("what");
-      return what ? { kind: "skipped", what } : null;
+      const reading = readReading((value as { reading?: unknown }).reading);
+      return reading && { kind: "reading", reading };
     }
     case "condition": {
       const at = field("at");
@@ -53,12 +46,64 @@ export function readStep(value: unknown): Step | null {
   }
 }
 
+function readReading(value: unknown): Reading | null {
+  const field = reader(value);
+  const [mode, red, black, shown, at] = ["mode", "red", "black", "shown", "at"].map(field);
+  const figure = (value as { value?: unknown } | null)?.value;
+  const number = typeof figure === "number" && Number.isFinite(figure) ? figure : null;
+  if (!mode || !red || !black || (number === null && !shown)) return null;
+  return { mode, red, black, value: number, ...(shown && { shown }), ...(at && { at }) };
+}
+
+function reader(value: unknown): (name: string) => string | null {
+  return (name) => {
+    if (typeof value !== "object" || value === null) return null;
+    const found = (value as Record<string, unknown>)[name];
+    return typeof found === "string" && found !== "" ? found : null;
+  };
+}
+
 /** The steps that stand: each undo takes back the last one before it. */
-export function standing(steps: readonly Step[]): Exclude<Step, { kind: "undo" }>[] {
-  const out: Exclude<Step, { kind: "undo" }>[] = [];
+export function standing(steps: readonly Step[]): Standing[] {
+  const out: Standing[] = [];
   for (const step of steps) {
     if (step.kind === "undo") out.pop();
     else out.push(step);
   }
   return out;
+}
+
+/** What the standing steps come to, in the form the core asks for. */
+export interface Account {
+  at: string;
+  sights: Map<string, Sight>;
+  readings: Reading[];
+  repaired: { place: string; repair: string } | null;
+}
+
+export function account(steps: readonly Step[]): Account {
+  const out: Account = { at: "", sights: new Map(), readings: [], repaired: null };
+  for (const step of standing(steps)) {
+    switch (step.kind) {
+      case "saw":
+        out.sights.delete(step.ref);
+        if (step.sight !== "unsaid") out.sights.set(step.ref, step.sight);
+        break;
+      case "reading":
+        out.readings.push(step.reading);
+        break;
+      case "condition":
+        out.at = step.at;
+        break;
+      case "repaired":
+        out.repaired = { place: step.place, repair: step.repair };
+        break;
+    }
+  }
+  return out;
+}
+
+export function observations({ sights, readings }: Account): Observations {
+  const seen = (sight: Sight): string[] => [...sights].filter(([, s]) => s === sight).map(([ref]) => ref);
+  return { dead: seen("dead"), works: seen("works"), readings };
 }

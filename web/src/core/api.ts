@@ -1,0 +1,311 @@
+// Generated from the Go types of package api: "make types". Do not edit.
+
+export interface Seam {
+  request: Request;
+  response: Response;
+}
+export interface Request {
+  op: string;
+  lang?: string;
+  session?: number;
+  demo?: string;
+  name?: string;
+  text?: string;
+  at?: string;
+  onset?: string;
+  faults?: string[];
+  mode?: string;
+  red?: string;
+  black?: string;
+  observations?: Observations;
+  all?: boolean;
+  budget?: number;
+}
+export interface Observations {
+  dead?: string[];
+  works?: string[];
+  readings?: Reading[];
+}
+export interface Reading {
+  mode: string;
+  red: string;
+  black: string;
+  value: number | null;
+  shown?: string;
+  at?: string;
+}
+export interface Response {
+  error?: Error;
+  progress?: Progress;
+  hello?: Hello;
+  opened?: Opened;
+  problems?: Problems;
+  faults?: Faults;
+  state?: State;
+  whatif?: WhatIf;
+  sweep?: Sweep;
+  meter?: Meter;
+  find?: Find;
+}
+export interface Error {
+  code: string;
+  args: string[];
+  text: string;
+  hint?: string;
+  choices?: string[];
+  problems?: Problem[];
+}
+export interface Problem {
+  line: number;
+  col: number;
+  path: string;
+  severity: string;
+  code: string;
+  args: string[];
+  text: string;
+  hint: string;
+}
+export interface Progress {
+  done: number;
+  total: number;
+}
+export interface Hello {
+  version: string;
+  demos: string[];
+}
+export interface Opened {
+  session: number;
+  name: string;
+  about: string;
+  document: string;
+  problems: Problem[];
+  conditions: ConditionDef[];
+  strips: StripView[];
+  parts: PartView[];
+  devices: DeviceDef[];
+  wires: WireView[];
+  points: PointDef[];
+  cautions: Text[];
+}
+export interface ConditionDef {
+  name: string;
+  about: string;
+  steps: string[];
+}
+export interface StripView {
+  ref: string;
+  label: string;
+  blocks: BlockView[];
+}
+export interface BlockView {
+  ref: string;
+  no: string;
+  type: string;
+  symbol: string;
+  label: string;
+  fuse: string;
+  levels: LevelView[];
+  faults: string[];
+  isolate: boolean;
+}
+export interface LevelView {
+  level: number;
+  in: string;
+  out: string;
+  cut: string;
+  in_wires: WireEnd[];
+  out_wires: WireEnd[];
+  jumper: number;
+}
+export interface WireEnd {
+  no: string;
+  colour: string;
+  other: string;
+  other_tag: string;
+}
+export interface PartView {
+  ref: string;
+  tag: string;
+  kind: string;
+  kind_name: string;
+  symbol: string;
+  label: string;
+  field: boolean;
+  process: string;
+  terminals: TerminalView[];
+  faults: string[];
+}
+export interface TerminalView {
+  point: string;
+  wires: WireEnd[];
+}
+export interface DeviceDef {
+  ref: string;
+  tag: string;
+  part: string;
+  label: string;
+  kind_name: string;
+  process: string;
+}
+export interface WireView {
+  no: string;
+  from: string;
+  to: string;
+  size: string;
+  length: string;
+  colour: string;
+  cable: string;
+  core: string;
+  faults: string[];
+}
+export interface PointDef {
+  point: string;
+  ref: string;
+  field: boolean;
+}
+export interface Text {
+  code: string;
+  args: string[];
+  text: string;
+}
+export interface Problems {
+  problems: Problem[];
+  errors: number;
+  warnings: number;
+  notes: number;
+}
+export interface Faults {
+  faults: FaultDef[];
+}
+export interface FaultDef {
+  fault: string;
+  thing: string;
+  class: string;
+  name: string;
+}
+export interface State {
+  points: PointState[];
+  devices: DeviceState[];
+  lights: DeviceState[];
+  flags: Text[];
+}
+export interface PointState {
+  point: string;
+  vdc: number;
+  vac: number;
+  vac_deg: number;
+  floating: boolean;
+}
+export interface DeviceState {
+  ref: string;
+  state: string;
+  text: string;
+  grade: string;
+  volts: number;
+  amps: number;
+  signal_ma: number | null;
+}
+export interface WhatIf {
+  faults: FaultDef[];
+  affected: Affected[];
+  timeline: Event[];
+  points: Moved[];
+  flags: Text[];
+  cautions: Text[];
+  text: string;
+}
+export interface Affected {
+  ref: string;
+  tag: string;
+  label: string;
+  effect: string;
+  text: string;
+  was: DeviceState;
+  now: DeviceState;
+  why: Text[];
+  process: string;
+}
+export interface Event {
+  ms_min: number;
+  ms_max: number;
+  event: string;
+  code: string;
+}
+export interface Moved {
+  point: string;
+  was: string;
+  now: string;
+}
+export interface Sweep {
+  rows: SweepRow[];
+}
+export interface SweepRow {
+  fault: string;
+  affected: SweepEffect[];
+}
+export interface SweepEffect {
+  ref: string;
+  effect: string;
+}
+export interface Meter {
+  mode: string;
+  red: string;
+  black: string;
+  value: number | null;
+  unit: string;
+  shown: string;
+  overload: boolean;
+  disturbs: Text[];
+  refused?: string;
+  hint?: string;
+}
+export interface Find {
+  status: string;
+  text: string;
+  suspects: Suspect[];
+  next: Next | null;
+  misfit: Text | null;
+  checklist: Text[];
+  all?: Hypo[];
+}
+export interface Suspect {
+  faults: string[];
+  names: string[];
+  repair: string;
+  place: string;
+  points: string[];
+  probability: number;
+  consistent: boolean;
+  evidence: Text[];
+}
+export interface Next {
+  kind: string;
+  mode: string;
+  red: string;
+  black: string;
+  red_tip: string;
+  black_tip: string;
+  with: string;
+  expect: string;
+  minutes: number;
+  bits: number;
+  outcomes: Outcome[];
+  cautions: Text[];
+  text: string;
+}
+export interface Outcome {
+  value: number;
+  low: number;
+  high: number;
+  unit: string;
+  shown: string;
+  text: string;
+  probability: number;
+  suspects: number[];
+}
+export interface Hypo {
+  fault: string;
+  probability: number;
+  consistent: boolean;
+  worst_sigma: number;
+}

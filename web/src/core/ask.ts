@@ -1,0 +1,115 @@
+// Typed questions to the core. An answer of the wrong shape, a refusal and a
+// broken core all arrive as one kind of failure with a sentence and a hint.
+import type { CoreClient } from "./client.ts";
+import { core } from "./core.ts";
+import type { Error as Refusal, Find, Hello, Meter, Opened, Progress, Request, Response, State, WhatIf } from "./api.ts";
+
+/** What the core refused, in its own words. */
+export class Refused extends Error {
+  readonly refusal: Refusal;
+  constructor(refusal: Refusal) {
+    super(refusal.text);
+    this.name = "Refused";
+    this.refusal = refusal;
+  }
+}
+
+type Answers = Omit<Response, "error" | "progress">;
+
+async function ask<K extends keyof Answers>(
+  client: CoreClient,
+  request: Request,
+  field: K,
+  signal?: AbortSignal,
+  progress?: (how: Progress) => void,
+): Promise<NonNullable<Answers[K]>> {
+  for (;;) {
+    const response = (await client.call(request, signal)) as Response;
+    if (response.error) throw new Refused(response.error);
+    if (response.progress) {
+      progress?.(response.progress);
+      continue;
+    }
+    const answer = response[field];
+    if (answer === undefined || answer === null) throw new Error(`the core answered ${request.op} without ${field}`);
+    return answer as NonNullable<Answers[K]>;
+  }
+}
+
+export function hello(signal?: AbortSignal): Promise<Hello> {
+  return ask(core, { op: "version" }, "hello", signal);
+}
+
+/** Where a panel comes from: embedded in the core, or kept on this phone. */
+export type Source = { demo: string } | { name: string; text: string };
+
+/** Faults the core solves before it lets a long job say how far it is. */
+const BUDGET = 40;
+
+/**
+ * A panel as the core holds it. The core may have been killed since the last
+ * question; then the panel is opened again before the next one.
+ */
+export class PanelSession {
+  readonly #source: Source;
+  readonly #client: CoreClient;
+  #opened: Promise<Opened> | null = null;
+  #generation = 0;
+
+  constructor(source: Source, client: CoreClient = core) {
+    this.#source = source;
+    this.#client = client;
+  }
+
+  open(): Promise<Opened> {
+    if (!this.#opened || this.#generation !== this.#client.generation) {
+      this.#generation = this.#client.generation;
+      const opening = ask(this.#client, { op: "open", ...this.#source }, "opened");
+      this.#opened = opening;
+      opening.catch(() => {
+        if (this.#opened === opening) this.#opened = null;
+      });
+    }
+    return this.#opened;
+  }
+
+  state(at: string, faults: string[], signal?: AbortSignal): Promise<State> {
+    return this.#ask({ op: "state", at, faults }, "state", signal);
+  }
+
+  whatif(at: string, faults: string[], signal?: AbortSignal): Promise<WhatIf> {
+    return this.#ask({ op: "whatif", at, faults }, "whatif", signal);
+  }
+
+  meter(request: Pick<Request, "at" | "mode" | "red" | "black">, signal?: AbortSignal): Promise<Meter> {
+    return this.#ask({ op: "meter", ...request }, "meter", signal);
+  }
+
+  find(
+    at: string,
+    observations: NonNullable<Request["observations"]>,
+    signal?: AbortSignal,
+    progress?: (how: Progress) => void,
+  ): Promise<Find> {
+    return this.#ask({ op: "find", at, observations, budget: BUDGET }, "find", signal, progress);
+  }
+
+  async #ask<K extends keyof Answers>(
+    request: Request,
+    field: K,
+    signal?: AbortSignal,
+    progress?: (how: Progress) => void,
+  ): Promise<NonNullable<Answers[K]>> {
+    for (;;) {
+      const { session } = await this.open();
+      const generation = this.#client.generation;
+      signal?.throwIfAborted();
+      try {
+        return await ask(this.#client, { ...request, session }, field, signal, progress);
+      } catch (error) {
+        // The session died with a worker that was killed under this question.
+        if (!(error instanceof Refused) || this.#client.generation === generation) throw error;
+      }
+    }
+  }
+}
