@@ -18,7 +18,7 @@ type decoder struct {
 	problems []Problem
 }
 
-func (d *decoder) report(off int32, path, code string, args ...string) {
+func (d *decoder) unfit(off int32, path, code string, args ...string) {
 	switch n := len(d.problems); {
 	case n < maxProblems:
 		for i := range args {
@@ -37,7 +37,7 @@ func (d *decoder) full() bool { return len(d.problems) > maxProblems }
 func (d *decoder) panel() *Panel {
 	root := &d.doc.root
 	if root.kind != object {
-		d.report(root.off, "", "not-object", "", d.source(root))
+		d.unfit(root.off, "", "not-object", "", d.source(root))
 		return nil
 	}
 	if !d.head(root) {
@@ -54,15 +54,15 @@ func (d *decoder) head(root *node) bool {
 	format := root.member("format")
 	switch {
 	case format == nil:
-		d.report(root.off, "", "format-missing", Format, strconv.Itoa(Version))
+		d.unfit(root.off, "", "format-missing", Format, strconv.Itoa(Version))
 		return false
 	case format.kind != text || unquote(d.raw(format)) != Format:
-		d.report(format.off, "format", "wrong-format", d.source(format), Format)
+		d.unfit(format.off, "format", "wrong-format", d.source(format), Format)
 		return false
 	}
 	version := root.member("version")
 	if version == nil {
-		d.report(root.off, "", "version-missing", strconv.Itoa(Version))
+		d.unfit(root.off, "", "version-missing", strconv.Itoa(Version))
 		return true
 	}
 	if v, err := strconv.Atoi(string(d.raw(version))); version.kind == number && err == nil && v != Version {
@@ -70,7 +70,7 @@ func (d *decoder) head(root *node) bool {
 		if v > Version {
 			code = "newer-version"
 		}
-		d.report(version.off, "version", code, strconv.Itoa(v), strconv.Itoa(Version))
+		d.unfit(version.off, "version", code, strconv.Itoa(v), strconv.Itoa(Version))
 		return false
 	}
 	return true
@@ -123,7 +123,7 @@ func (d *decoder) fill(n *node, v reflect.Value, path string) {
 		}
 		i, err := strconv.ParseInt(string(d.raw(n)), 10, 32)
 		if err != nil {
-			d.report(n.off, path, "not-number", last(path), d.source(n))
+			d.unfit(n.off, path, "not-number", last(path), d.source(n))
 			return
 		}
 		v.SetInt(i)
@@ -134,7 +134,7 @@ func (d *decoder) fill(n *node, v reflect.Value, path string) {
 
 func (d *decoder) want(n *node, k kind, code, path string) bool {
 	if n.kind != k {
-		d.report(n.off, path, code, last(path), d.source(n))
+		d.unfit(n.off, path, code, last(path), d.source(n))
 		return false
 	}
 	return true
@@ -161,9 +161,9 @@ func (d *decoder) fields(n *node, v reflect.Value, path string) {
 		switch {
 		case f < 0:
 			names := fieldNames(t)
-			d.report(kid.keyOff, at, "unknown-field", kid.key, strings.Join(names, ", "), Nearest(kid.key, names))
+			d.unfit(kid.keyOff, at, "unknown-field", kid.key, strings.Join(names, ", "), Nearest(kid.key, names))
 		case seen[f]:
-			d.report(kid.keyOff, at, "duplicate-field", kid.key)
+			d.unfit(kid.keyOff, at, "duplicate-field", kid.key)
 		default:
 			seen[f] = true
 			d.fill(kid, v.Field(f), at)
@@ -180,7 +180,7 @@ func (d *decoder) entries(n *node, v reflect.Value, path string) {
 		kid := &n.kids[i]
 		at := Key(path, kid.key)
 		if _, have := m[kid.key]; have {
-			d.report(kid.keyOff, at, "duplicate-field", kid.key)
+			d.unfit(kid.keyOff, at, "duplicate-field", kid.key)
 			continue
 		}
 		m[kid.key] = ""

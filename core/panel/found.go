@@ -156,11 +156,11 @@ func (e *editor) edit(ed *Edit, path string) {
 	case OpRemoveBlock:
 		e.removeBlock(ed, path)
 	default:
-		at := path
-		if ed.Op != "" {
-			at += ".op"
+		if ed.Op == "" {
+			e.report(path, "edit-op-missing", strings.Join(Ops(), ", "))
+			return
 		}
-		e.report(at, "edit-unknown-op", ed.Op, strings.Join(Ops(), ", "), Nearest(ed.Op, Ops()))
+		e.report(path+".op", "edit-unknown-op", ed.Op, strings.Join(Ops(), ", "), Nearest(ed.Op, Ops()))
 	}
 }
 

@@ -121,7 +121,7 @@ func TestAsFoundReports(t *testing.T) {
 		{`{"op":"remove-block","point":"X1:21"}`, "edit-unknown-block", "found[0].point", "X1 21 12"},
 		{`{"op":"remove-block","point":"X4:1"}`, "edit-unknown-strip", "found[0].point", "X4 X1"},
 		{`{"op":"swap-wire"}`, "edit-unknown-op", "found[0].op", "swap-wire " + strings.Join(panel.Ops(), ", ") + " move-wire"},
-		{`{}`, "edit-unknown-op", "found[0]", " " + strings.Join(panel.Ops(), ", ") + " "},
+		{`{}`, "edit-op-missing", "found[0]", strings.Join(panel.Ops(), ", ")},
 	} {
 		d := read(t, head+tc.edit+`,{"op":"remove-part","point":"P1"}]}`)
 		f, problems := d.AsFound()

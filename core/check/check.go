@@ -1,0 +1,144 @@
+// Package check finds what is wrong with a drawing: names that lead nowhere,
+// ratings nobody can read, potentials that are joined and must not be, wires
+// their fuse does not protect, earth that is missing.
+//
+// # Three passes
+//
+// The words of the document come first: names, kinds, ratings, points. Then what
+// its metal joins, which is judged even in a document with errors, since a
+// connection that is there stays there. What is missing (an unfed coil, an
+// unearthed rail) is judged last and only in a document without errors of the
+// first pass: one misspelt terminal would otherwise be reported five times.
+//
+// A panel is checked as found: the edits of the document are part of what the
+// panel is. A problem stands at the line where its value was written, in the
+// drawing or in the edit.
+//
+// # What is allowed
+//
+// An error means that the model cannot be built as drawn or that the drawing is
+// unsafe; a warning that it is doubtful; a note that something is left unsaid and
+// a default stands in. Silence says nothing about the panel itself.
+package check
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"halfsplit/core/panel"
+	"halfsplit/core/parts"
+)
+
+// Document reads and checks a document in one pass over its problems: those of
+// reading and those of the drawing, in file order. The Doc is nil where the file
+// could not be read at all.
+func Document(data []byte) (*panel.Doc, []panel.Problem) {
+	doc, err := panel.Read(data)
+	var list []panel.Problem
+	if e, ok := err.(*panel.Error); ok {
+		list = e.Problems
+	}
+	if doc == nil {
+		return nil, list
+	}
+	if slices.ContainsFunc(list, wholeList) {
+		return doc, list // a list that could not be read makes every name that stood in it unknown
+	}
+	for _, p := range check(doc, len(list) == 0) {
+		if !slices.ContainsFunc(list, func(unread panel.Problem) bool { return spoilt(unread.Path, p.Path) }) {
+			list = append(list, p)
+		}
+	}
+	panel.SortProblems(list)
+	return doc, list
+}
+
+// wholeList says that a problem of reading cost a whole list of the document.
+func wholeList(p panel.Problem) bool {
+	return !strings.ContainsAny(p.Path, ".[") && p.Code != "version-missing" && p.Code != "not-text"
+}
+
+// spoilt says that a problem at path follows from one of reading at unread: where
+// a field could not be read, that it is missing is no second problem.
+func spoilt(unread, path string) bool {
+	if unread == path || strings.HasPrefix(path, unread+".") || strings.HasPrefix(path, unread+"[") {
+		return true
+	}
+	dot := strings.LastIndexByte(unread, '.')
+	if dot < 0 {
+		return false
+	}
+	thing := unread[:dot]
+	return path == thing || strings.HasPrefix(path, thing+".")
+}
+
+// Check reports every problem of a drawing, in file order.
+func Check(doc *panel.Doc) []panel.Problem { return check(doc, true) }
+
+// check does not look for what is missing unless the document is whole.
+func check(doc *panel.Doc, whole bool) []panel.Problem {
+	found, problems := doc.AsFound()
+	c := &checker{doc: found, p: found.Panel, x: panel.NewIndex(found.Panel), net: parts.Assemble(found.Panel), problems: problems}
+	c.names()
+	c.mains()
+	c.strips()
+	c.parts()
+	c.wires()
+	c.conditions()
+	c.edits(doc)
+	whole = whole && !slices.ContainsFunc(c.problems, func(p panel.Problem) bool { return SeverityOf(p.Code) == Error })
+
+	g := newGraph(c)
+	g.joined()
+	g.protection()
+	g.colours()
+	if whole {
+		g.earth()
+		g.feeds()
+	}
+	panel.SortProblems(c.problems)
+	return c.problems
+}
+
+type checker struct {
+	doc      *panel.Doc
+	p        *panel.Panel
+	x        *panel.Index
+	net      *parts.Net
+	problems []panel.Problem
+}
+
+func (c *checker) report(path, code string, args ...string) {
+	c.problems = append(c.problems, c.doc.Problem(path, code, args...))
+}
+
+func item(list string, i int) string { return list + "[" + strconv.Itoa(i) + "]" }
+
+func list(names []string) string { return strings.Join(names, ", ") }
+
+// kindNames lists the kinds that stand on strips, or those that do not.
+func kindNames(block bool) []string {
+	var names []string
+	for _, k := range parts.Kinds() {
+		if k.Block == block {
+			names = append(names, k.Name)
+		}
+	}
+	return names
+}
+
+// refs lists the designations of everything that has terminals.
+func (c *checker) refs() []string {
+	var refs []string
+	for i := range c.p.Mains {
+		refs = append(refs, c.p.Mains[i].Ref)
+	}
+	for i := range c.p.Strips {
+		refs = append(refs, c.p.Strips[i].Ref)
+	}
+	for i := range c.p.Parts {
+		refs = append(refs, c.p.Parts[i].Ref)
+	}
+	return refs
+}

@@ -1,0 +1,125 @@
+package check
+
+import (
+	"halfsplit/core/circuit"
+	"halfsplit/core/panel"
+	"halfsplit/core/parts"
+)
+
+// joined finds potentials that meet and must not: wires are laid one by one in
+// the order of the document, then jumpers, then the closed levers and whole
+// links inside blocks and parts. The joint that brings two of them together is
+// reported and not made, so that one mistake is told once.
+func (g *graph) joined() {
+	parent := make([]circuit.Node, len(g.net.Nodes))
+	for i := range parent {
+		parent[i] = circuit.Node(i)
+	}
+	find := func(n circuit.Node) circuit.Node {
+		for parent[n] != n {
+			parent[n] = parent[parent[n]]
+			n = parent[n]
+		}
+		return n
+	}
+	carries := make([][]pole, len(parent)) // by root
+	earth := make([]*parts.Node, len(parent))
+	for _, p := range g.poles {
+		carries[p.node] = append(carries[p.node], p)
+	}
+	for n := range parent {
+		if g.earthy[n] {
+			earth[n] = &g.net.Nodes[n]
+		}
+	}
+	for i := range g.edges {
+		e := &g.edges[i]
+		if !shut[e.role] {
+			continue
+		}
+		a, b := find(e.a), find(e.b)
+		if e.a == e.b && e.role == parts.RoleWire {
+			g.onOneMetal(e)
+		}
+		if a == b {
+			continue
+		}
+		code, one, other := clash(carries[a], carries[b], earth[a], earth[b])
+		if code != "" {
+			g.report(e.path, code, e.thing, one, other)
+			if SeverityOf(code) == Error {
+				continue
+			}
+		}
+		parent[b] = a
+		carries[a] = append(carries[a], carries[b]...)
+		if earth[a] == nil {
+			earth[a] = earth[b]
+		}
+	}
+}
+
+// onOneMetal reports a wire whose two ends are different clamps of one piece of
+// metal.
+func (g *graph) onOneMetal(e *edge) {
+	w := &g.p.Wires[e.wire]
+	a, _ := panel.ParsePoint(w.From)
+	b, _ := panel.ParsePoint(w.To)
+	if a != b { // the same point is told elsewhere
+		g.report(e.path, "wire-on-one-metal", e.thing, w.From, w.To)
+	}
+}
+
+// clash names the first two potentials of two pieces of metal that must not
+// meet.
+func clash(a, b []pole, earthA, earthB *parts.Node) (code, one, other string) {
+	for _, p := range a {
+		for _, q := range b {
+			if code := clashes(p, q); code != "" {
+				return code, p.name, q.name
+			}
+		}
+	}
+	for _, side := range []struct {
+		poles []pole
+		earth *parts.Node
+	}{{a, earthB}, {b, earthA}} {
+		if side.earth == nil {
+			continue
+		}
+		for _, p := range side.poles {
+			if code := earthCode[p.what]; code != "" {
+				return code, p.name, side.earth.Name
+			}
+		}
+	}
+	return "", "", ""
+}
+
+// earthCode says what a pole joined to the protective earth inside the panel
+// is. A DC minus there is the bond of a PELV circuit. IEC 60204-1 5.1 forbids a
+// neutral joined to the protective conductor inside the equipment.
+var earthCode = map[parts.Pole]string{
+	parts.Positive: "plus-on-earth",
+	parts.Line:     "line-on-earth",
+	parts.Neutral:  "neutral-on-earth",
+}
+
+func clashes(p, q pole) (code string) {
+	dc := func(p pole) bool { return p.what == parts.Positive || p.what == parts.Negative }
+	switch {
+	case dc(p) != dc(q):
+		return "ac-dc-joined"
+	case !dc(p) && p.what != q.what:
+		return "line-neutral-joined"
+	case !dc(p) && p.ref != q.ref:
+		return "mains-joined"
+	case p.what != q.what && p.ref == q.ref:
+		return "plus-zero-joined"
+	case p.what != q.what:
+		return "supplies-in-series"
+	case p.what == parts.Positive && p.ref != q.ref:
+		return "supplies-in-parallel"
+	}
+	return "" // a common 0 V
+}

@@ -1,0 +1,187 @@
+package check
+
+import (
+	"container/heap"
+	"math"
+
+	"halfsplit/core/circuit"
+	"halfsplit/core/parts"
+	"halfsplit/core/unit"
+)
+
+// protection checks that every conductor on the feeding side is protected by
+// what can feed it: from each supply outwards the current that can flow is the
+// supply's limit until a fuse or breaker makes it less. Where several ways lead
+// to a conductor the largest counts. Upstream of the panel's first device the
+// mains is not judged, since what protects it is not in the document; returns
+// carry what their loads draw.
+func (g *graph) protection() {
+	w := g.widest()
+	told := map[string]bool{}
+	for i := range g.edges {
+		e := &g.edges[i]
+		if e.role != parts.RoleWire {
+			continue
+		}
+		size := g.p.Wires[e.wire].Size
+		limit, ok := allows(size)
+		if !ok {
+			continue
+		}
+		best := w[e.a]
+		if w[e.b].amps > best.amps {
+			best = w[e.b]
+		}
+		if best.amps <= limit || math.IsInf(best.amps, 1) {
+			continue
+		}
+		allowed := unit.Format(limit, unit.Current)
+		switch {
+		case best.fuse == "":
+			g.report(g.sizeAt(e), "supply-exceeds-wire", e.thing, size, allowed, best.source, unit.Format(best.amps, unit.Current))
+		case g.directly(e, best.fuse):
+			if !told[best.fuse] {
+				told[best.fuse] = true
+				f := g.fuses[best.fuse]
+				g.report(f.path, "fuse-exceeds-wire", best.fuse, f.written, e.thing, size, allowed)
+			}
+		default:
+			g.report(g.sizeAt(e), "wire-too-thin", e.thing, size, allowed, best.fuse, g.fuses[best.fuse].written)
+		}
+	}
+	g.indicators(w)
+	g.unfused()
+}
+
+func (g *graph) sizeAt(e *edge) string { return e.path + ".size" }
+
+// directly says that a wire lands on the device that protects it.
+func (g *graph) directly(e *edge, fuse string) bool {
+	for _, n := range []circuit.Node{e.a, e.b} {
+		for _, i := range g.at[n] {
+			f := &g.edges[i]
+			if f.thing == fuse && f.role != parts.RoleWire {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// A width is the largest current that can come to a node, what limits it and
+// where it comes from.
+type width struct {
+	amps   float64
+	fuse   string // thing; empty where only the source limits
+	source string // "T1:+"; empty where nothing comes
+	volts  float64
+}
+
+// widest finds the width of every node: a widest-path search from every feeding
+// pole.
+func (g *graph) widest() []width {
+	best := make([]width, len(g.net.Nodes))
+	q := &widths{}
+	offer := func(n circuit.Node, w width) {
+		if w.amps > best[n].amps {
+			best[n] = w
+			heap.Push(q, reached{n, w})
+		}
+	}
+	for _, p := range g.poles {
+		amps := p.amps
+		if amps == 0 {
+			amps = math.Inf(1)
+		}
+		if p.what == parts.Positive || p.what == parts.Line {
+			offer(p.node, width{amps: amps, source: p.name, volts: p.volts})
+		}
+	}
+	for q.Len() > 0 {
+		r := heap.Pop(q).(reached)
+		if best[r.node] != r.width {
+			continue
+		}
+		for _, i := range g.at[r.node] {
+			e := &g.edges[i]
+			if !ways[e.role] {
+				continue
+			}
+			next := r.width
+			if f, ok := g.fuses[e.thing]; ok && e.role == parts.RoleFuse && f.amps < next.amps {
+				next.amps, next.fuse = f.amps, e.thing
+			}
+			offer(e.far(r.node), next)
+		}
+	}
+	return best
+}
+
+type reached struct {
+	node circuit.Node
+	width
+}
+
+// widths is a heap, the widest on top; of equals the lowest node.
+type widths []reached
+
+func (q widths) Len() int { return len(q) }
+func (q widths) Less(i, j int) bool {
+	if q[i].amps != q[j].amps {
+		return q[i].amps > q[j].amps
+	}
+	return q[i].node < q[j].node
+}
+func (q widths) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
+func (q *widths) Push(x any)   { *q = append(*q, x.(reached)) }
+func (q *widths) Pop() any {
+	last := (*q)[len(*q)-1]
+	*q = (*q)[:len(*q)-1]
+	return last
+}
+
+// far is how far a nominal voltage may be from what feeds it and still be called
+// the same one: 20 %, the span of IEC 61131-2 supplies downwards.
+const far = 0.2
+
+func sameVoltage(a, b float64) bool { return math.Abs(a-b) <= far*max(a, b) }
+
+// indicators compares blown-link indicators with the supply of their block.
+func (g *graph) indicators(w []width) {
+	for i := range g.edges {
+		e := &g.edges[i]
+		if e.role != parts.RoleIndicator {
+			continue
+		}
+		from := w[e.a]
+		if w[e.b].amps > from.amps {
+			from = w[e.b]
+		}
+		ref, ok := g.blockAt(e.path)
+		if !ok || from.source == "" {
+			continue
+		}
+		volts, err := unit.Parse(ref.Indicator, unit.Voltage)
+		if err == nil && from.volts > 0 && !sameVoltage(volts, from.volts) {
+			g.report(e.path+".indicator", "indicator-voltage", e.thing, ref.Indicator, from.source, unit.Format(from.volts, unit.Voltage))
+		}
+	}
+}
+
+// unfused finds supplies whose output reaches a load past no fuse or breaker.
+func (g *graph) unfused() {
+	open := with(metal, parts.RoleLever, parts.RoleBlade, parts.RoleContact)
+	for _, p := range g.poles {
+		if p.what != parts.Positive {
+			continue
+		}
+		reached := g.reach([]circuit.Node{p.node}, open, nil)
+		for i := range g.edges {
+			e := &g.edges[i]
+			if e.role == parts.RoleLoad && (reached[e.a] || reached[e.b]) && e.thing != p.ref {
+				g.report(g.paths[p.ref], "supply-unfused", p.name, e.thing)
+				break
+			}
+		}
+	}
+}

@@ -1,0 +1,234 @@
+package words_test
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"sort"
+	"strconv"
+	"strings"
+	"testing"
+
+	"halfsplit/core/words"
+)
+
+// sources parses every file of the core that is no test.
+func sources(t *testing.T) []*ast.File {
+	t.Helper()
+	var files []*ast.File
+	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || d.Name() == "internal") {
+			return fs.SkipDir
+		}
+		if d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return nil
+		}
+		src, err := os.ReadFile(path)
+		if err != nil {
+			return err
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), path, src, 0)
+		files = append(files, f)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(files) < 20 {
+		t.Fatalf("only %d files of the core found", len(files))
+	}
+	return files
+}
+
+// codeName is how the core calls what holds a code: a parameter, result, field,
+// variable or constant of that name, or a table of them.
+var codeName = regexp.MustCompile(`^(code|Code|\w+Codes?|[cC]ode[A-Z]\w*)$`)
+
+// emitted collects the codes of the core from its source: every text given to a
+// parameter, field, variable, constant or result called code. Texts whose name
+// only ends in Code, such as keys of a table, are taken too.
+func emitted(files []*ast.File) map[string]bool {
+	params := map[string]int{}  // function → place of its parameter called code
+	results := map[string]int{} // function → place of its result called code
+	fields := map[string]int{}  // struct → place of its field called code
+	place := func(list *ast.FieldList) int {
+		n := 0
+		if list == nil {
+			return -1
+		}
+		for _, f := range list.List {
+			for _, name := range f.Names {
+				if codeName.MatchString(name.Name) {
+					return n
+				}
+				n++
+			}
+			if len(f.Names) == 0 {
+				n++
+			}
+		}
+		return -1
+	}
+	for _, f := range files {
+		ast.Inspect(f, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.FuncDecl:
+				if k := place(n.Type.Params); k >= 0 {
+					params[f.Name.Name+"."+n.Name.Name], params[n.Name.Name] = k, k
+				}
+				if k := place(n.Type.Results); k >= 0 {
+					results[f.Name.Name+"."+n.Name.Name] = k
+				}
+			case *ast.TypeSpec:
+				if s, ok := n.Type.(*ast.StructType); ok {
+					if k := place(s.Fields); k >= 0 {
+						fields[n.Name.Name] = k
+					}
+				}
+			}
+			return true
+		})
+	}
+	codes := map[string]bool{}
+	kebab := regexp.MustCompile(`^[a-z][a-z0-9]*([-.][a-z0-9]+)*$`)
+	take := func(e ast.Expr) {
+		if lit, ok := e.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+			if s, err := strconv.Unquote(lit.Value); err == nil && kebab.MatchString(s) {
+				codes[s] = true
+			}
+		}
+	}
+	takeAll := func(e ast.Expr) {
+		take(e)
+		if table, ok := e.(*ast.CompositeLit); ok {
+			for _, el := range table.Elts {
+				if kv, ok := el.(*ast.KeyValueExpr); ok {
+					take(kv.Value)
+				}
+			}
+		}
+	}
+	at := func(list []ast.Expr, k int, ok bool) {
+		if ok && k < len(list) {
+			take(list[k])
+		}
+	}
+	for _, f := range files {
+		for _, decl := range f.Decls {
+			fn, _ := decl.(*ast.FuncDecl)
+			ast.Inspect(decl, func(n ast.Node) bool {
+				switch n := n.(type) {
+				case *ast.CallExpr:
+					name := ""
+					switch fun := n.Fun.(type) {
+					case *ast.Ident:
+						name = fun.Name
+					case *ast.SelectorExpr:
+						name = fun.Sel.Name
+					}
+					k, ok := params[f.Name.Name+"."+name] // of this package, else of another
+					if !ok {
+						k, ok = params[name]
+					}
+					at(n.Args, k, ok)
+				case *ast.CompositeLit:
+					name := ""
+					switch typ := n.Type.(type) {
+					case *ast.Ident:
+						name = typ.Name
+					case *ast.SelectorExpr:
+						name = typ.Sel.Name
+					}
+					for i, el := range n.Elts {
+						kv, keyed := el.(*ast.KeyValueExpr)
+						if !keyed {
+							k, ok := fields[name]
+							at(n.Elts, k, ok && i == 0)
+							continue
+						}
+						if key, ok := kv.Key.(*ast.Ident); ok && codeName.MatchString(key.Name) {
+							take(kv.Value)
+						}
+					}
+				case *ast.ReturnStmt:
+					if fn != nil {
+						k, ok := results[f.Name.Name+"."+fn.Name.Name]
+						at(n.Results, k, ok)
+					}
+				case *ast.AssignStmt:
+					for i, l := range n.Lhs {
+						if id, ok := l.(*ast.Ident); ok && i < len(n.Rhs) && codeName.MatchString(id.Name) {
+							takeAll(n.Rhs[i])
+						}
+					}
+				case *ast.ValueSpec:
+					for i, id := range n.Names {
+						if i < len(n.Values) && codeName.MatchString(id.Name) {
+							takeAll(n.Values[i])
+						}
+					}
+				}
+				return true
+			})
+		}
+	}
+	return codes
+}
+
+// Every code the core emits has a sentence; every problem of a document has a
+// remedy; no sentence is left over that nothing says.
+func TestEveryCodeHasItsSentence(t *testing.T) {
+	files := sources(t)
+	codes := emitted(files)
+	for _, must := range []string{"too-deep", "not-text", "edit-unknown-wire", "contact-function", "plus-on-earth", "ac-dc-joined", "wire-too-thin"} {
+		if !codes[must] {
+			t.Errorf("%s is not found in the source: this test does not see what it should", must)
+		}
+	}
+	all := words.Catalogue("en")
+	for _, code := range sorted(codes) {
+		if _, ok := all[code]; !ok {
+			t.Errorf("%s is said by the core and has no sentence", code)
+		}
+	}
+	literals := map[string]bool{}
+	for _, f := range files {
+		ast.Inspect(f, func(n ast.Node) bool {
+			if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+				if s, err := strconv.Unquote(lit.Value); err == nil {
+					literals[s] = true
+				}
+			}
+			return true
+		})
+	}
+	for code := range all {
+		if strings.HasPrefix(code, "page.") {
+			continue
+		}
+		base := strings.TrimSuffix(code, ".hint")
+		if _, ok := all[base]; !ok {
+			t.Errorf("%s is the remedy of nothing", code)
+		}
+		family, _, dotted := strings.Cut(base, ".")
+		if !literals[base] && !(dotted && literals[family+"."]) {
+			t.Errorf("%s has a sentence, and nothing says it", base)
+		}
+	}
+}
+
+func sorted(set map[string]bool) []string {
+	var list []string
+	for s := range set {
+		list = append(list, s)
+	}
+	sort.Strings(list)
+	return list
+}
