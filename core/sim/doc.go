@@ -10,9 +10,11 @@
 // # Events
 //
 // Elements change one at a time, in order of the times their data state, and the
-// network is solved again after each. Electronics change at once: first the
-// lowest index that is not content, which settles any network of diodes and
-// current limits (Murty's least-index rule for linear complementarity, 1974).
+// network is solved again after each; only electronics on the same fixed time
+// change together. Electronics that take no time change at once, together while
+// that helps and otherwise the lowest index first, which settles any network of
+// diodes and current limits (Murty's least-index rule for linear
+// complementarity, 1974).
 // A state that comes back is an answer too: a Cycle, which people call
 // chattering or hiccup.
 package sim

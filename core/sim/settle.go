@@ -2,12 +2,11 @@ package sim
 
 import "halfsplit/core/parts"
 
-// Bounds of one Settle. A panel that needs more has found neither rest nor a
-// cycle and is reported as a cycle of all that moved.
-const (
-	maxEvents  = 400
-	maxInstant = 2000
-)
+// Bounds of one Settle, for a panel of so many elements. One that needs more has
+// found neither rest nor a cycle and is reported as a cycle of all that moved.
+// Every element may have to change a few times to get from cold to running.
+func maxEvents(elements int) int  { return 400 + 8*elements }
+func maxInstant(elements int) int { return 2000 + 40*elements }
 
 // Settle lets the panel run until nothing wants to change, or until it repeats
 // itself. Err tells when the network could not be solved.
@@ -27,17 +26,31 @@ func (x *Machine) Settle() {
 			return
 		}
 		key := x.signature()
-		if s, ok := seen[key]; ok || event >= maxEvents {
+		if s, ok := seen[key]; ok || event >= maxEvents(len(x.states)) {
 			x.cycle = x.cycleSince(s)
 			return
 		}
 		seen[key] = seenAt{log: len(x.log), ms: x.now}
-		p := x.due[next]
-		x.due[next].on = false
-		x.now = p.at
-		x.fire(next, x.wishes[next].state, p)
+		x.advance(next)
 	}
 }
+
+// advance makes the change that is due first and those sure to come with it: of
+// changes due together, the ones whose times have no spread. A relay and its like
+// do have one, so in truth they never move at the same moment and go one by one.
+func (x *Machine) advance(next int) {
+	first := x.due[next]
+	x.now = first.at
+	for i := next; i < len(x.due); i++ {
+		p := x.due[i]
+		if i == next || p.on && p.at == first.at && first.sure() && p.sure() {
+			x.due[i].on = false
+			x.fire(i, x.wishes[i].state, p)
+		}
+	}
+}
+
+func (p pending) sure() bool { return p.wait.Min == p.wait.Max }
 
 type seenAt struct {
 	log int
@@ -51,18 +64,39 @@ func (x *Machine) fire(i int, to parts.State, p pending) {
 	x.setState(i, to)
 }
 
+// blockTries is how often all electronics may change together without fewer of
+// them being discontent afterwards, before they go one by one.
+const blockTries = 3
+
 // instant solves and lets the electronics change until they are content. It
 // reports false when the network could not be solved or the electronics chase
 // each other, which is a cycle without a period.
+//
+// All that want to change do so together as long as that leaves fewer of them
+// discontent; otherwise the lowest index alone until it does. Source: block
+// principal pivoting with Murty's rule to fall back on, Júdice & Pires, Computers
+// & Operations Research 21 (1994), 587-596. One at a time from the start would
+// cost a solution for every transmitter of the panel.
 func (x *Machine) instant() bool {
-	start := len(x.log)
-	for range maxInstant {
+	start, limit := len(x.log), maxInstant(len(x.states))
+	fewest, tries := limit, blockTries
+	for range limit {
 		if !x.solve() {
 			return false
 		}
 		x.ask()
-		if !x.changeOne() && !x.retune() {
-			return true
+		switch n := x.discontent(); {
+		case n == 0:
+			if !x.retune() {
+				return true
+			}
+			fewest, tries = limit, blockTries
+		case n < fewest:
+			fewest, tries = n, blockTries
+			x.changeAtOnce(true)
+		default:
+			tries--
+			x.changeAtOnce(tries >= 0)
 		}
 	}
 	x.cycle = x.cycleSince(seenAt{log: start, ms: x.now})
@@ -102,15 +136,32 @@ func (x *Machine) solve() bool {
 	return true
 }
 
-// changeOne changes the first element that wants another mode at once.
-func (x *Machine) changeOne() bool {
+// atOnce says that an element wants another mode and takes no time for it.
+func (x *Machine) atOnce(i int) bool {
+	w := &x.wishes[i]
+	return w.state.Mode != x.states[i].Mode && w.wait.Max == 0
+}
+
+// discontent counts the elements that want another mode at once.
+func (x *Machine) discontent() (n int) {
 	for i := range x.wishes {
-		if w := &x.wishes[i]; w.state.Mode != x.states[i].Mode && w.wait.Max == 0 {
-			x.fire(i, w.state, pending{from: x.now})
-			return true
+		if x.atOnce(i) {
+			n++
 		}
 	}
-	return false
+	return n
+}
+
+// changeAtOnce changes the first of them, or all.
+func (x *Machine) changeAtOnce(all bool) {
+	for i := range x.wishes {
+		if x.atOnce(i) {
+			x.fire(i, x.wishes[i].state, pending{from: x.now})
+			if !all {
+				return
+			}
+		}
+	}
 }
 
 // retune takes over the continuous memories that moved, all together.
