@@ -140,10 +140,14 @@ const (
 	outputStopMS  = 10  // hold-up a controller is expected to ride through, common practice
 )
 
-func (d *output) Status(s State, _ float64, v View) Status {
+// Status of an output that is switched off is off whatever its terminal shows: its
+// leakage alone puts nearly the full voltage on a wire that ends at an open
+// contact.
+func (d *output) Status(s State, in float64, v View) Status {
 	volts := v.DC(d.pin, d.common)
 	st := Status{State: "off", Volts: volts, Amps: v.Volts.I(d.branch)}
 	switch {
+	case s.Mode == 0 || in == 0:
 	case volts >= 15:
 		st.State, st.Grade = "on", On
 	case volts >= 5:
