@@ -9,7 +9,7 @@ import (
 // What one document may hold. A phone's memory and a browser's small stack set
 // the limits; the largest plants are far below them.
 const (
-	MaxBytes  = 8 << 20
+	MaxBytes  = 16 << 20
 	MaxDepth  = 32
 	MaxValues = 1_000_000
 	MaxCount  = 60_000 // of wires, of parts, of blocks on all strips
