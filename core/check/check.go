@@ -7,8 +7,8 @@
 // The words of the document come first: names, kinds, ratings, points. Then what
 // its metal joins, which is judged even in a document with errors, since a
 // connection that is there stays there. What is missing (an unfed coil, an
-// unearthed rail) is judged last and only in a document without errors of the
-// first pass: one misspelt terminal would otherwise be reported five times.
+// unearthed rail) is judged last and only where no name is wrong and nothing is
+// shorted: one misspelt terminal would otherwise be reported five times.
 //
 // A panel is checked as found: the edits of the document are part of what the
 // panel is. A problem stands at the line where its value was written, in the
@@ -45,8 +45,9 @@ func Document(data []byte) (*panel.Doc, []panel.Problem) {
 	if slices.ContainsFunc(list, wholeList) {
 		return doc, list // a list that could not be read makes every name that stood in it unknown
 	}
+	unread := slices.Clone(list)
 	for _, p := range check(doc, len(list) == 0) {
-		if !slices.ContainsFunc(list, func(unread panel.Problem) bool { return spoilt(unread.Path, p.Path) }) {
+		if !slices.ContainsFunc(unread, func(u panel.Problem) bool { return spoilt(u.Path, p.Path) }) {
 			list = append(list, p)
 		}
 	}
@@ -87,13 +88,13 @@ func check(doc *panel.Doc, whole bool) []panel.Problem {
 	c.wires()
 	c.conditions()
 	c.edits(doc)
-	whole = whole && !slices.ContainsFunc(c.problems, func(p panel.Problem) bool { return SeverityOf(p.Code) == Error })
-
 	g := newGraph(c)
 	g.joined()
+	whole = whole && !slices.ContainsFunc(c.problems, func(p panel.Problem) bool { return SeverityOf(p.Code) == Error })
 	g.protection()
 	g.colours()
 	if whole {
+		g.unfused()
 		g.earth()
 		g.feeds()
 	}
@@ -121,7 +122,7 @@ func list(names []string) string { return strings.Join(names, ", ") }
 func kindNames(block bool) []string {
 	var names []string
 	for _, k := range parts.Kinds() {
-		if k.Block == block {
+		if k.Block == block && !isMains(k) {
 			names = append(names, k.Name)
 		}
 	}

@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"halfsplit/core/circuit"
+	"halfsplit/core/panel"
 	"halfsplit/core/parts"
-	"halfsplit/core/unit"
 )
 
 // feeds checks that what is drawn is connected and fits what feeds it.
@@ -52,16 +52,29 @@ func (g *graph) wired() []bool {
 const mostInClamp = 2
 
 // crowded finds clamps with more wires than they hold. Earth studs and bars take
-// more.
+// more. A wire on a feed-through without a side may be in either clamp, so there
+// the block is counted as a whole.
 func (g *graph) crowded() {
-	count := map[string]int{}
-	for _, e := range g.net.Ends {
+	clamps := make([]int, len(g.net.Nodes))
+	for _, pl := range g.net.Places {
+		clamps[pl.Node]++
+	}
+	onClamp, onMetal := map[string]int{}, make([]int, len(g.net.Nodes))
+	for k, e := range g.net.Ends {
 		if e.Place.Pole == parts.Earth {
 			continue
 		}
-		count[e.At]++
-		if count[e.At] == mostInClamp+1 {
-			g.report(item("wires", e.Wire), "clamp-crowded", e.At, e.No)
+		w := &g.p.Wires[e.Wire]
+		written := w.From
+		if k%2 == 1 {
+			written = w.To
+		}
+		if pt, _ := panel.ParsePoint(written); pt.String() == e.At {
+			onClamp[e.At]++
+		}
+		onMetal[e.Metal]++
+		if onClamp[e.At] == mostInClamp+1 || onMetal[e.Metal] == mostInClamp*clamps[e.Metal]+1 {
+			g.report(item("wires", e.Wire), "clamp-crowded", written, e.No)
 		}
 	}
 }
@@ -139,7 +152,7 @@ func (g *graph) fits(e *edge, from width, rated float64, frequency string, k *pa
 		return // the rated voltage of a supply is that of its output
 	}
 	if rated > 0 && from.volts > 0 && !sameVoltage(rated, from.volts) {
-		g.report(e.path, "load-voltage", e.thing, unit.Format(rated, unit.Voltage), from.source, unit.Format(from.volts, unit.Voltage))
+		g.report(e.path, "load-voltage", e.thing, volts(rated), from.source, volts(from.volts))
 		return
 	}
 	alternating := g.isLine(from.source)

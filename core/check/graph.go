@@ -70,8 +70,8 @@ func newGraph(c *checker) *graph {
 	for n := range g.net.Nodes {
 		g.earthy[n] = g.net.Nodes[n].Earthing
 	}
-	g.join()
 	g.feeders()
+	g.join()
 	return g
 }
 
@@ -131,22 +131,39 @@ func prefixed(prefix string, names []string) []string {
 	return out
 }
 
-// join makes the edges: wires in the order of the document first, jumpers after
-// them, then what is inside things.
+// join makes the edges. Their order decides which joint is blamed when two
+// potentials meet, the later one: what comes straight from a supply is taken as
+// meant, then jumpers, then all other wires, then what is inside things.
 func (g *graph) join() {
-	for k := 0; k+1 < len(g.net.Ends); k += 2 {
-		from, to := g.net.Ends[k], g.net.Ends[k+1]
-		g.edges = append(g.edges, edge{a: from.Metal, b: to.Metal, role: parts.RoleWire, thing: from.No, wire: from.Wire, path: item("wires", from.Wire)})
+	feeds := make([]bool, len(g.net.Nodes))
+	for _, p := range g.poles {
+		feeds[p.node] = true
 	}
-	for _, jumpers := range []bool{true, false} {
-		for i := range g.net.Branches {
-			b := &g.net.Branches[i]
-			if b.Role == parts.RoleWire || b.Role == parts.RoleClamp || (b.Role == parts.RoleJumper) != jumpers {
-				continue
+	wires := func(feeding bool) {
+		for k := 0; k+1 < len(g.net.Ends); k += 2 {
+			from, to := g.net.Ends[k], g.net.Ends[k+1]
+			if (feeds[from.Metal] || feeds[to.Metal]) == feeding {
+				g.edges = append(g.edges, edge{a: from.Metal, b: to.Metal, role: parts.RoleWire, thing: from.No, wire: from.Wire, path: item("wires", from.Wire)})
 			}
-			g.edges = append(g.edges, edge{a: b.Ends.A, b: b.Ends.B, role: b.Role, thing: b.Thing, wire: -1, path: g.pathOf(b.Thing)})
 		}
 	}
+	branches := func(jumpers bool) {
+		for i := range g.net.Branches {
+			b := &g.net.Branches[i]
+			if b.Role != parts.RoleWire && b.Role != parts.RoleClamp && (b.Role == parts.RoleJumper) == jumpers {
+				g.edges = append(g.edges, edge{a: b.Ends.A, b: b.Ends.B, role: b.Role, thing: b.Thing, wire: -1, path: g.pathOf(b.Thing)})
+			}
+		}
+	}
+	wires(true)
+	branches(true)
+	wires(false)
+	branches(false)
+	g.index()
+}
+
+// index lists the edges of every node.
+func (g *graph) index() {
 	g.at = make([][]int, len(g.net.Nodes))
 	for i := range g.edges {
 		e := &g.edges[i]

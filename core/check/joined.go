@@ -1,15 +1,17 @@
 package check
 
 import (
+	"slices"
+
 	"halfsplit/core/circuit"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 )
 
-// joined finds potentials that meet and must not: wires are laid one by one in
-// the order of the document, then jumpers, then the closed levers and whole
-// links inside blocks and parts. The joint that brings two of them together is
-// reported and not made, so that one mistake is told once.
+// joined finds potentials that meet and must not, joint by joint in the order of
+// the edges. The joint that brings two of them together is
+// reported and taken out of the graph, so that one mistake is told once and the
+// checks that follow see the panel without it.
 func (g *graph) joined() {
 	parent := make([]circuit.Node, len(g.net.Nodes))
 	for i := range parent {
@@ -32,6 +34,7 @@ func (g *graph) joined() {
 			earth[n] = &g.net.Nodes[n]
 		}
 	}
+	var broken []int
 	for i := range g.edges {
 		e := &g.edges[i]
 		if !shut[e.role] {
@@ -44,10 +47,20 @@ func (g *graph) joined() {
 		if a == b {
 			continue
 		}
-		code, one, other := clash(carries[a], carries[b], earth[a], earth[b])
+		code, one, other := clash(carries[a], carries[b], earth[a], earth[b], g.earthy[e.a] || g.earthy[e.b])
 		if code != "" {
-			g.report(e.path, code, e.thing, one, other)
+			wire, thing, jumper := "", "", ""
+			switch e.role {
+			case parts.RoleWire:
+				wire = e.thing
+			case parts.RoleJumper:
+				jumper = e.thing
+			default:
+				thing = e.thing
+			}
+			g.report(e.path, code, wire, one, other, thing, jumper)
 			if SeverityOf(code) == Error {
+				broken = append(broken, i)
 				continue
 			}
 		}
@@ -57,6 +70,10 @@ func (g *graph) joined() {
 			earth[a] = earth[b]
 		}
 	}
+	for k := len(broken) - 1; k >= 0; k-- {
+		g.edges = slices.Delete(g.edges, broken[k], broken[k]+1)
+	}
+	g.index()
 }
 
 // onOneMetal reports a wire whose two ends are different clamps of one piece of
@@ -71,8 +88,14 @@ func (g *graph) onOneMetal(e *edge) {
 }
 
 // clash names the first two potentials of two pieces of metal that must not
-// meet.
-func clash(a, b []pole, earthA, earthB *parts.Node) (code, one, other string) {
+// meet. Where they meet on metal of the earth, earth is named first: a bonded
+// 0 V hangs on it too, and would mislead.
+func clash(a, b []pole, earthA, earthB *parts.Node, onEarth bool) (code, one, other string) {
+	if onEarth {
+		if code, one, other := earthClash(a, b, earthA, earthB); code != "" {
+			return code, one, other
+		}
+	}
 	for _, p := range a {
 		for _, q := range b {
 			if code := clashes(p, q); code != "" {
@@ -80,6 +103,10 @@ func clash(a, b []pole, earthA, earthB *parts.Node) (code, one, other string) {
 			}
 		}
 	}
+	return earthClash(a, b, earthA, earthB)
+}
+
+func earthClash(a, b []pole, earthA, earthB *parts.Node) (code, one, other string) {
 	for _, side := range []struct {
 		poles []pole
 		earth *parts.Node

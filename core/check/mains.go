@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"halfsplit/core/panel"
+	"halfsplit/core/parts"
 	"halfsplit/core/unit"
 )
 
@@ -12,6 +13,19 @@ var earthings = []string{"TN-S", "TN-C-S", "TT", "IT"}
 
 // mainsTerminals are the terminals every incoming supply has.
 var mainsTerminals = []string{"L", "N", "PE"}
+
+// isMains says that a kind is the incoming supply itself, which a document writes
+// under mains.
+func isMains(k *parts.Kind) bool {
+	if k.Block || !k.Source {
+		return false
+	}
+	var names []string
+	for _, t := range k.Terminals(&panel.Part{}) {
+		names = append(names, t.Name)
+	}
+	return slices.Equal(names, mainsTerminals)
+}
 
 func (c *checker) mains() {
 	for i := range c.p.Mains {

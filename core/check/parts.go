@@ -30,6 +30,9 @@ func (c *checker) parts() {
 		case k.Block:
 			c.report(path+".kind", "block-as-part", p.Ref, p.Kind)
 			continue
+		case isMains(k):
+			c.report(path+".kind", "mains-as-part", p.Ref)
+			continue
 		}
 		c.letter(p, k, path)
 		c.ratings(p, k, path)
@@ -42,7 +45,7 @@ func (c *checker) parts() {
 // and older habit give the kind.
 func (c *checker) letter(p *panel.Part, k *parts.Kind, path string) {
 	letters := strings.TrimRight(p.Ref, "0123456789.")
-	if letters == "" || len(k.Letters) == 0 || len(letters) == len(p.Ref) {
+	if letters == "" || len(k.Letters) == 0 || len(letters) == len(p.Ref) || strings.Trim(letters, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
 		return // a name rather than a designation
 	}
 	if !slices.ContainsFunc(k.Letters, func(l string) bool { return strings.HasPrefix(letters, l) }) {

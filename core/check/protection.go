@@ -3,6 +3,8 @@ package check
 import (
 	"container/heap"
 	"math"
+	"slices"
+	"strconv"
 
 	"halfsplit/core/circuit"
 	"halfsplit/core/parts"
@@ -35,10 +37,10 @@ func (g *graph) protection() {
 		if best.amps <= limit || math.IsInf(best.amps, 1) {
 			continue
 		}
-		allowed := unit.Format(limit, unit.Current)
+		allowed := amps(limit)
 		switch {
 		case best.fuse == "":
-			g.report(g.sizeAt(e), "supply-exceeds-wire", e.thing, size, allowed, best.source, unit.Format(best.amps, unit.Current))
+			g.report(g.sizeAt(e), "supply-exceeds-wire", e.thing, size, allowed, best.source, amps(best.amps))
 		case g.directly(e, best.fuse):
 			if !told[best.fuse] {
 				told[best.fuse] = true
@@ -50,8 +52,11 @@ func (g *graph) protection() {
 		}
 	}
 	g.indicators(w)
-	g.unfused()
 }
+
+// amps and volts write a figure as people do on a drawing: 8.5 A, 24 V.
+func amps(v float64) string  { return strconv.FormatFloat(v, 'g', 4, 64) + " A" }
+func volts(v float64) string { return strconv.FormatFloat(v, 'g', 4, 64) + " V" }
 
 func (g *graph) sizeAt(e *edge) string { return e.path + ".size" }
 
@@ -89,12 +94,12 @@ func (g *graph) widest() []width {
 		}
 	}
 	for _, p := range g.poles {
-		amps := p.amps
-		if amps == 0 {
-			amps = math.Inf(1)
+		most := p.amps
+		if most == 0 {
+			most = math.Inf(1)
 		}
 		if p.what == parts.Positive || p.what == parts.Line {
-			offer(p.node, width{amps: amps, source: p.name, volts: p.volts})
+			offer(p.node, width{amps: most, source: p.name, volts: p.volts})
 		}
 	}
 	for q.Len() > 0 {
@@ -161,14 +166,15 @@ func (g *graph) indicators(w []width) {
 		if !ok || from.source == "" {
 			continue
 		}
-		volts, err := unit.Parse(ref.Indicator, unit.Voltage)
-		if err == nil && from.volts > 0 && !sameVoltage(volts, from.volts) {
-			g.report(e.path+".indicator", "indicator-voltage", e.thing, ref.Indicator, from.source, unit.Format(from.volts, unit.Voltage))
+		made, err := unit.Parse(ref.Indicator, unit.Voltage)
+		if err == nil && from.volts > 0 && !sameVoltage(made, from.volts) {
+			g.report(e.path+".indicator", "indicator-voltage", e.thing, ref.Indicator, from.source, volts(from.volts))
 		}
 	}
 }
 
-// unfused finds supplies whose output reaches a load past no fuse or breaker.
+// unfused finds supplies whose output reaches a load past no fuse or breaker. A
+// plus that is the minus of the next supply is the middle of a pair in series.
 func (g *graph) unfused() {
 	open := with(metal, parts.RoleLever, parts.RoleBlade, parts.RoleContact)
 	for _, p := range g.poles {
@@ -176,6 +182,9 @@ func (g *graph) unfused() {
 			continue
 		}
 		reached := g.reach([]circuit.Node{p.node}, open, nil)
+		if slices.ContainsFunc(g.poles, func(q pole) bool { return q.what == parts.Negative && reached[q.node] }) {
+			continue
+		}
 		for i := range g.edges {
 			e := &g.edges[i]
 			if e.role == parts.RoleLoad && (reached[e.a] || reached[e.b]) && e.thing != p.ref {

@@ -22,7 +22,7 @@ func (d *decoder) unfit(off int32, path, code string, args ...string) {
 	switch n := len(d.problems); {
 	case n < maxProblems:
 		for i := range args {
-			args[i] = Shorten(args[i])
+			args[i] = argument(args[i])
 		}
 		d.problems = append(d.problems, d.doc.problem(int(off), path, code, args...))
 	case n == maxProblems:

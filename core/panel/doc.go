@@ -101,7 +101,7 @@ func (d *Doc) Origin(path string) string {
 func (d *Doc) Problem(path, code string, args ...string) Problem {
 	line, col := d.Pos(path)
 	for i := range args {
-		args[i] = Shorten(args[i])
+		args[i] = argument(args[i])
 	}
 	return Problem{Line: line, Col: col, Path: d.Origin(path), Code: code, Args: args}
 }

@@ -102,7 +102,7 @@ func copyJumper(j Jumper) Jumper {
 
 func (e *editor) report(path, code string, args ...string) {
 	for i := range args {
-		args[i] = Shorten(args[i])
+		args[i] = argument(args[i])
 	}
 	e.problems = append(e.problems, Problem{Path: path, Code: code, Args: args})
 }

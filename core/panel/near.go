@@ -6,22 +6,26 @@ import (
 )
 
 // Nearest is the name in from that is most like name, for "did you mean"; empty
-// where none is alike. One slip is allowed up to three characters, then one in
-// three. Of equals the first wins.
+// where none is alike. One slip is allowed in two or three characters, then one
+// in three; a single character may only be of another case. Of equals the one
+// with the nearer character wins (A3 is nearer to A2 than to A1), then the first.
 func Nearest(name string, from []string) string {
 	const longest = 64 // beyond it a comparison costs more than it tells
 	n := utf8.RuneCountInString(name)
 	if n == 0 || n > longest {
 		return ""
 	}
-	best, limit := "", 2*max(1, n/3) // in half slips
+	best, limit, gap := "", 2*max(1, n/3), 0 // limit in half slips
+	if n == 1 {
+		limit = 1
+	}
 	for _, f := range from {
 		if m := utf8.RuneCountInString(f); m > longest || 2*max(m-n, n-m) > limit {
 			continue
 		}
 		if d := slips(name, f); d > 0 && d <= limit {
-			if best == "" || d < limit {
-				best, limit = f, d
+			if g := distance(name, f); best == "" || d < limit || d == limit && g < gap {
+				best, limit, gap = f, d, g
 			}
 		}
 	}
@@ -53,6 +57,20 @@ func slips(a, b string) int {
 		prev2, prev, row = prev, row, prev2
 	}
 	return prev[len(y)]
+}
+
+// distance is how far apart the first two characters that differ are.
+func distance(a, b string) int {
+	y := []rune(b)
+	for i, r := range []rune(a) {
+		if i >= len(y) {
+			break
+		}
+		if r != y[i] {
+			return int(max(r-y[i], y[i]-r))
+		}
+	}
+	return 0
 }
 
 func replaced(a, b rune) int {

@@ -44,14 +44,16 @@ func SortProblems(list []Problem) {
 	})
 }
 
-// shownRunes keeps a message readable when a stranger's file holds a page of
-// text where a name belongs.
-const shownRunes = 60
+// Shorten cuts a text for a message, so that it stays readable when a stranger's
+// file holds a page where a name belongs.
+func Shorten(s string) string { return cut(s, 60) }
 
-// Shorten cuts a text for a message.
-func Shorten(s string) string {
-	if utf8.RuneCountInString(s) <= shownRunes {
+// argument cuts one argument of a problem: long enough for a list of choices.
+func argument(s string) string { return cut(s, 500) }
+
+func cut(s string, most int) string {
+	if len(s) <= most || utf8.RuneCountInString(s) <= most {
 		return s
 	}
-	return string([]rune(s)[:shownRunes-1]) + "…"
+	return string([]rune(s)[:most-1]) + "…"
 }
