@@ -67,11 +67,7 @@ func spoilt(unread, path string) bool {
 		return true
 	}
 	dot := strings.LastIndexByte(unread, '.')
-	if dot < 0 {
-		return false
-	}
-	thing := unread[:dot]
-	return path == thing || strings.HasPrefix(path, thing+".")
+	return dot >= 0 && path == unread[:dot]
 }
 
 // Check reports every problem of a drawing, in file order.
