@@ -1,14 +1,45 @@
 import { render } from "preact";
-import { core } from "./core/core.ts";
+import { useEffect, useState } from "preact/hooks";
 import { goOffline } from "./offline/offline.ts";
-import { say } from "./words.ts";
+import { PanelScreen } from "./panel/panel.tsx";
+import { PanelsScreen } from "./panel/panels.tsx";
+import { JobScreen } from "./trace/job.tsx";
+import { useRoute, type Route } from "./ui/route.ts";
+import { applyTheme } from "./ui/theme.tsx";
+import { Notice, type News } from "./offline/notice.tsx";
+import { WhatIfScreen } from "./whatif/whatif.tsx";
+import "./style/all.css";
 
-const root = document.getElementById("app");
-if (root) {
-  render(<main><h1>{say("page.panels")}</h1><p id="echo"></p></main>, root);
-  void core.call({ hello: 1 }).then((r) => {
-    const p = document.getElementById("echo");
-    if (p) p.textContent = JSON.stringify(r);
-  });
-  void goOffline({ ready: () => { root.dataset["ready"] = "yes"; }, update: () => {} });
+function App() {
+  const route = useRoute();
+  const [news, setNews] = useState<News>({ ready: false, update: null });
+  useEffect(() => {
+    void goOffline({
+      ready: () => setNews((before) => ({ ...before, ready: true })),
+      update: (accept) => setNews((before) => ({ ...before, update: accept })),
+    });
+  }, []);
+  return (
+    <>
+      <Notice news={news} inJob={route.at === "job"} dismiss={() => setNews((before) => ({ ...before, ready: false }))} />
+      <Where route={route} />
+    </>
+  );
 }
+
+function Where({ route }: { route: Route }) {
+  switch (route.at) {
+    case "panels":
+      return <PanelsScreen />;
+    case "panel":
+      return <PanelScreen key={route.panel} panel={route.panel} view={route.view} />;
+    case "whatif":
+      return <WhatIfScreen key={route.panel} panel={route.panel} fault={route.fault} view={route.view} />;
+    case "job":
+      return <JobScreen key={route.job} job={route.job} view={route.view} />;
+  }
+}
+
+applyTheme();
+const root = document.getElementById("app");
+if (root) render(<App />, root);

@@ -2,7 +2,7 @@
 // broken core all arrive as one kind of failure with a sentence and a hint.
 import type { CoreClient } from "./client.ts";
 import { core } from "./core.ts";
-import type { Error as Refusal, Find, Hello, Meter, Opened, Progress, Request, Response, State, WhatIf } from "./api.ts";
+import type { Error as Refusal, Faults, Find, Hello, Opened, Progress, Request, Response, State, WhatIf } from "./api.ts";
 
 /** What the core refused, in its own words. */
 export class Refused extends Error {
@@ -54,6 +54,7 @@ export class PanelSession {
   readonly #source: Source;
   readonly #client: CoreClient;
   #opened: Promise<Opened> | null = null;
+  #faults: Promise<Faults> | null = null;
   #generation = 0;
 
   constructor(source: Source, client: CoreClient = core) {
@@ -73,16 +74,19 @@ export class PanelSession {
     return this.#opened;
   }
 
+  /** Every fault the model knows; the drawing does not change, so asked once. */
+  faults(): Promise<Faults> {
+    this.#faults ??= this.#ask({ op: "faults" }, "faults");
+    this.#faults.catch(() => (this.#faults = null));
+    return this.#faults;
+  }
+
   state(at: string, faults: string[], signal?: AbortSignal): Promise<State> {
     return this.#ask({ op: "state", at, faults }, "state", signal);
   }
 
   whatif(at: string, faults: string[], signal?: AbortSignal): Promise<WhatIf> {
     return this.#ask({ op: "whatif", at, faults }, "whatif", signal);
-  }
-
-  meter(request: Pick<Request, "at" | "mode" | "red" | "black">, signal?: AbortSignal): Promise<Meter> {
-    return this.#ask({ op: "meter", ...request }, "meter", signal);
   }
 
   find(

@@ -5,11 +5,14 @@ import { Workbox } from "workbox-window";
 import coreUrl from "../../gen/core.wasm?url";
 import { getSetting, putSetting } from "../store/jobs.ts";
 
-export interface OfflineNews {
+/** Moves to the newer page, unless another tab still needs the old one. */
+export type Accept = () => Promise<"moving" | "other-tabs">;
+
+interface OfflineNews {
   /** True now, and not said on this phone before. */
   ready(): void;
-  /** A newer page is on this phone and waits. `accept` moves to it. */
-  update(accept: () => Promise<"moving" | "other-tabs">): void;
+  /** A newer page is on this phone and waits. */
+  update(accept: Accept): void;
 }
 
 const TAB_LOCK = "halfsplit-tab";

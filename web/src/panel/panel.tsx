@@ -1,0 +1,182 @@
+// A panel: its strips, its devices, and a search over all that is written on it.
+import { useState } from "preact/hooks";
+import type { DeviceDef, DeviceState, State } from "../core/api.ts";
+import { appendStep, startJob } from "../store/jobs.ts";
+import { useAnswer } from "../ui/answer.ts";
+import { Icon } from "../ui/icon.tsx";
+import { address, go } from "../ui/route.ts";
+import { Screen } from "../ui/screen.tsx";
+import { Trouble } from "../ui/trouble.tsx";
+import { say } from "../words.ts";
+import { ConditionChoice, useCondition } from "./condition.tsx";
+import { noMarks, voltsOf } from "./marks.ts";
+import { search, type Thing } from "./search.ts";
+import { usePanel, type OpenPanel } from "./sessions.ts";
+import { Strip } from "./strip.tsx";
+import { ThingSheet } from "./things.tsx";
+import { EarlierJobs } from "./jobs.tsx";
+
+export function PanelScreen({ panel, view }: { panel: string; view: "strips" | "devices" }) {
+  const open = usePanel(panel);
+  if (!open.value) {
+    return (
+      <Screen title={open.error ? say("page.panel") : say("page.opening")} back={{ at: "panels" }}>
+        {open.error ? <Trouble error={open.error} /> : <p class="wait">{say("page.reading-drawing")}</p>}
+      </Screen>
+    );
+  }
+  return <Opened panel={panel} view={view} open={open.value} />;
+}
+
+function Opened({ panel, view, open: { session, opened } }: { panel: string; view: "strips" | "devices"; open: OpenPanel }) {
+  const [at, setAt] = useCondition(panel, opened);
+  const [typed, setTyped] = useState("");
+  const [thing, setThing] = useState<Thing | null>(null);
+  const state = useAnswer((signal) => session.state(at, [], signal), [session, at]);
+
+  const trace = async (...dead: string[]): Promise<void> => {
+    const job = await startJob(panel, opened.name);
+    await appendStep(job.id, { kind: "condition", at });
+    for (const ref of dead) await appendStep(job.id, { kind: "saw", ref, sight: "dead" });
+    go({ at: "job", job: job.id, view: "marks" });
+  };
+
+  return (
+    <Screen
+      title={opened.name}
+      back={{ at: "panels" }}
+      foot={
+        <button type="button" class="action" onClick={() => void trace()}>
+          <Icon name="dead" /> {say("page.something-dead")}
+        </button>
+      }
+    >
+      <label class="find">
+        <Icon name="search" />
+        <span class="unseen">{say("page.search")}</span>
+        <input
+          type="search"
+          placeholder={say("page.search-hint")}
+          value={typed}
+          autocomplete="off"
+          autocapitalize="characters"
+          spellcheck={false}
+          onInput={(event) => setTyped(event.currentTarget.value)}
+        />
+      </label>
+      {typed.trim() !== "" ? (
+        <Results things={search(opened, typed)} choose={setThing} />
+      ) : (
+        <>
+          <nav class="tabs" aria-label={say("page.views")}>
+            <a href={address({ at: "panel", panel, view: "strips" })} aria-current={view === "strips" ? "page" : undefined}>
+              <Icon name="strip" /> {say("page.strips")}
+            </a>
+            <a href={address({ at: "panel", panel, view: "devices" })} aria-current={view === "devices" ? "page" : undefined}>
+              <Icon name="list" /> {say("page.devices")}
+            </a>
+          </nav>
+          <ConditionChoice opened={opened} at={at} choose={setAt} />
+          {state.error !== undefined && <Trouble error={state.error} />}
+          {view === "strips" ? (
+            opened.strips.map((strip) => (
+              <Strip
+                key={strip.ref}
+                strip={strip}
+                marks={{ ...noMarks, volts: state.value ? voltsOf(state.value) : noMarks.volts }}
+                choose={(block) => setThing({ kind: "block", block, strip: strip.ref })}
+              />
+            ))
+          ) : (
+            <>
+              <Devices
+                devices={opened.devices}
+                state={state.value}
+                choose={(device) => {
+                  const part = opened.parts.find(({ ref }) => ref === device.part);
+                  if (part) setThing({ kind: "part", part });
+                }}
+              />
+              <EarlierJobs panel={panel} />
+            </>
+          )}
+        </>
+      )}
+      {thing && (
+        <ThingSheet
+          key={headKey(thing)}
+          thing={thing}
+          panel={panel}
+          session={session}
+          opened={opened}
+          state={state.value}
+          close={() => setThing(null)}
+          dead={(ref) => void trace(ref)}
+        />
+      )}
+    </Screen>
+  );
+}
+
+const headKey = (thing: Thing): string =>
+  thing.kind === "block" ? thing.block.ref : thing.kind === "part" ? thing.part.ref : thing.wire.no;
+
+function Results({ things, choose }: { things: Thing[]; choose: (thing: Thing) => void }) {
+  if (things.length === 0) return <p class="wait">{say("page.nothing-found")}</p>;
+  return (
+    <ul class="choices">
+      {things.map((thing) => (
+        <li key={`${thing.kind} ${headKey(thing)}`}>
+          <button type="button" class="choice" onClick={() => choose(thing)}>
+            <span>
+              <b>{thing.kind === "part" ? [thing.part.tag, thing.part.ref].filter(Boolean).join(" ") : headKey(thing)}</b>
+              <small>{summary(thing)}</small>
+            </span>
+            <Icon name="next" />
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function summary(thing: Thing): string {
+  switch (thing.kind) {
+    case "block":
+      return say("page.block-summary", { label: thing.block.label });
+    case "part":
+      return [thing.part.label, thing.part.kind_name].filter(Boolean).join(" · ");
+    case "wire":
+      return say("page.wire-summary", { from: thing.wire.from, to: thing.wire.to });
+  }
+}
+
+interface DeviceProps {
+  devices: DeviceDef[];
+  state: State | undefined;
+  choose: (device: DeviceDef) => void;
+}
+
+function Devices({ devices, state, choose }: DeviceProps) {
+  const states = new Map((state?.devices ?? []).map((s) => [s.ref, s]));
+  return (
+    <ul class="choices">
+      {devices.map((device) => (
+        <li key={device.ref}>
+          <button type="button" class="choice" onClick={() => choose(device)}>
+            <span>
+              <b>{[device.tag, device.ref].filter(Boolean).join(" ")}</b>
+              <small>{[device.label, device.kind_name].filter(Boolean).join(" · ")}</small>
+            </span>
+            <StateWord state={states.get(device.ref)} />
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function StateWord({ state }: { state: DeviceState | undefined }) {
+  if (!state) return null;
+  return <span class={`grade grade-${state.grade}`}>{state.text}</span>;
+}

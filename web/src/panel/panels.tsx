@@ -1,0 +1,117 @@
+// The panels on this phone: the demo panels that come with the core, and those
+// added from a file.
+import { useRef, useState } from "preact/hooks";
+import { hello, PanelSession } from "../core/ask.ts";
+import { addedPanels, addPanel, removePanel } from "../store/jobs.ts";
+import { useAnswer } from "../ui/answer.ts";
+import { Icon } from "../ui/icon.tsx";
+import { address, go } from "../ui/route.ts";
+import { Screen } from "../ui/screen.tsx";
+import { Trouble } from "../ui/trouble.tsx";
+import { say } from "../words.ts";
+import { sessionOf } from "./sessions.ts";
+
+interface Listed {
+  id: string;
+  name: string;
+  about: string;
+}
+
+async function demos(signal: AbortSignal): Promise<Listed[]> {
+  const { demos: names } = await hello(signal);
+  return Promise.all(
+    names.map(async (name) => {
+      const { name: title, about } = await (await sessionOf(`demo:${name}`)).open();
+      return { id: `demo:${name}`, name: title, about };
+    }),
+  );
+}
+
+export function PanelsScreen() {
+  const [round, setRound] = useState(0);
+  const [error, setError] = useState<unknown>();
+  const file = useRef<HTMLInputElement>(null);
+  const shown = useAnswer(demos, []);
+  const added = useAnswer(addedPanels, [round]);
+
+  const add = async (chosen: File): Promise<void> => {
+    setError(undefined);
+    try {
+      const text = await chosen.text();
+      // The core reads it first: what it cannot read is not kept.
+      const { name, document } = await new PanelSession({ name: chosen.name, text }).open();
+      const saved = await addPanel(name, document);
+      go({ at: "panel", panel: saved.id, view: "strips" });
+    } catch (why) {
+      setError(why);
+    }
+  };
+  const remove = async (id: string, title: string): Promise<void> => {
+    if (!confirm(say("page.remove-sure", { title }))) return;
+    await removePanel(id);
+    setRound(round + 1);
+  };
+
+  return (
+    <Screen
+      title={say("page.panels")}
+      foot={
+        <>
+          <input
+            ref={file}
+            class="unseen"
+            type="file"
+            accept=".json,application/json"
+            aria-label={say("page.add-file")}
+            tabIndex={-1}
+            onChange={(event) => {
+              const chosen = event.currentTarget.files?.[0];
+              event.currentTarget.value = "";
+              if (chosen) void add(chosen);
+            }}
+          />
+          <button type="button" class="action" onClick={() => file.current?.click()}>
+            <Icon name="add" /> {say("page.add-file")}
+          </button>
+        </>
+      }
+    >
+      {error !== undefined && <Trouble error={error} />}
+      {shown.error !== undefined && <Trouble error={shown.error} />}
+      {added.error !== undefined && <Trouble error={added.error} />}
+      {(added.value ?? []).length > 0 && (
+        <ul class="cards">
+          {added.value?.map(({ id, title }) => (
+            <li key={id} class="card-row">
+              <PanelCard id={id} name={title} about="" />
+              <button type="button" class="square" aria-label={say("page.remove", { title })} onClick={() => void remove(id, title)}>
+                <Icon name="close" />
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <h2 class="heading">{say("page.demo-panels")}</h2>
+      {shown.busy && <p class="wait">{say("page.starting")}</p>}
+      <ul class="cards">
+        {(shown.value ?? []).map((listed) => (
+          <li key={listed.id}>
+            <PanelCard {...listed} />
+          </li>
+        ))}
+      </ul>
+    </Screen>
+  );
+}
+
+function PanelCard({ id, name, about }: Listed) {
+  return (
+    <a class="card" href={address({ at: "panel", panel: id, view: "strips" })}>
+      <span>
+        <b>{name}</b>
+        {about && <small>{about}</small>}
+      </span>
+      <Icon name="next" />
+    </a>
+  );
+}

@@ -1,0 +1,144 @@
+// A strip as its terminal plan: one row a block, the panel's wires on the left,
+// the field's on the right, jumper bars beside the block.
+import type { BlockView, LevelView, StripView, WireEnd } from "../core/api.ts";
+import { say } from "../words.ts";
+import { Icon } from "../ui/icon.tsx";
+import type { Marks } from "./marks.ts";
+import { rowsOf, type Lane, type Row } from "./rows.ts";
+import { Symbol } from "./symbol.tsx";
+
+interface Props {
+  strip: StripView;
+  marks: Marks;
+  choose: (block: BlockView) => void;
+}
+
+export function Strip({ strip, marks, choose }: Props) {
+  const blocks: Row[][] = [];
+  for (const row of rowsOf(strip)) {
+    if (row.first) blocks.push([row]);
+    else blocks.at(-1)?.push(row);
+  }
+  return (
+    <section class="strip" aria-label={say("page.strip-label", { ref: strip.ref, label: strip.label })}>
+      <h2 class="strip-name" id={`strip-${strip.ref}`}>
+        <span class="marker">{strip.ref}</span> {strip.label}
+      </h2>
+      <div class="strip-sides" aria-hidden="true">
+        <span>{say("page.side-in")}</span>
+        <span>{say("page.side-out")}</span>
+      </div>
+      <ul class="rail">
+        {blocks.map((rows) => (
+          <Block key={rows[0]?.block.ref} rows={rows} marks={marks} choose={choose} />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Block({ rows, marks, choose }: { rows: Row[]; marks: Marks; choose: Props["choose"] }) {
+  const block = rows[0]?.block;
+  if (!block) return null;
+  const ringed = marks.rings.has(block.ref) || rows.some(({ level }) => touches(marks.rings, level));
+  return (
+    <li id={`block-${block.ref}`}>
+      <button type="button" class={ringed ? "block block-ringed" : "block"} onClick={() => choose(block)}>
+        <span class="block-label">
+          {block.label}
+          {ringed && (
+            <span class="ring-word">
+              <Icon name="caution" /> {say("page.suspect")}
+            </span>
+          )}
+        </span>
+        {rows.map((row) => (
+          <LevelRow key={row.level.level} row={row} marks={marks} />
+        ))}
+      </button>
+    </li>
+  );
+}
+
+const touches = (rings: ReadonlySet<string>, level: LevelView): boolean =>
+  rings.has(level.in) || rings.has(level.out);
+
+function LevelRow({ row: { block, level, lanes, first }, marks }: { row: Row; marks: Marks }) {
+  const onePiece = level.in === level.out;
+  return (
+    <span class="level">
+      <Wires ends={level.in_wires} side="in" />
+      <Probes point={level.in} marks={marks} other={onePiece ? "" : level.out} />
+      <span class="level-body">
+        <Volts point={level.in} marks={marks} />
+        <span class="level-metal">
+          <span class="number">{level.level > 0 ? `${block.no}.${level.level}` : block.no}</span>
+          <Symbol name={block.symbol} cut={level.cut} />
+          {first && block.fuse && <span class="fuse">{block.fuse}</span>}
+        </span>
+        {!onePiece && <Volts point={level.out} marks={marks} />}
+        <Lanes lanes={lanes} />
+      </span>
+      <Wires ends={level.out_wires} side="out" />
+    </span>
+  );
+}
+
+function Wires({ ends, side }: { ends: WireEnd[]; side: "in" | "out" }) {
+  return (
+    <span class={`wires wires-${side}`}>
+      {ends.map((end) => (
+        <span class="wire" key={end.no}>
+          <b>{end.no}</b>
+          <span>{end.other_tag || end.other}</span>
+        </span>
+      ))}
+    </span>
+  );
+}
+
+function Volts({ point, marks }: { point: string; marks: Marks }) {
+  const moved = marks.moved.get(point);
+  if (moved) {
+    return (
+      <span class="volts volts-moved">
+        <s>{moved.was}</s> <b>{moved.now}</b>
+      </span>
+    );
+  }
+  return <span class="volts">{marks.volts.get(point) ?? ""}</span>;
+}
+
+/** The two probes, by shape as well as colour: a disc and a square. */
+function Probes({ point, other, marks }: { point: string; other: string; marks: Marks }) {
+  const at = (probe: string): string | null => (probe === "" ? null : probe === point ? "in" : probe === other ? "out" : null);
+  const red = at(marks.red);
+  const black = at(marks.black);
+  return (
+    <>
+      {red && <span class={`probe probe-red probe-${red}`}>{say("page.red-short")}</span>}
+      {black && <span class={`probe probe-black probe-${black}`}>{say("page.black-short")}</span>}
+    </>
+  );
+}
+
+function Lanes({ lanes }: { lanes: (Lane | null)[] }) {
+  if (lanes.length === 0) return null;
+  return (
+    <span class="lanes" aria-hidden="true">
+      {lanes.map((lane, index) => (
+        <span
+          key={index}
+          class={[
+            "lane",
+            lane?.up && "lane-up",
+            lane?.down && "lane-down",
+            lane?.lands && "lane-lands",
+          ]
+            .filter(Boolean)
+            .join(" ")}
+        />
+      ))}
+    </span>
+  );
+}

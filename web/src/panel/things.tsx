@@ -1,0 +1,145 @@
+// The sheet of one thing: what is on it, where its wires go, and the two
+// questions a person may have of it.
+import type { BlockView, Opened, PartView, State, WireEnd, WireView } from "../core/api.ts";
+import { Dialog } from "../ui/dialog.tsx";
+import { Icon } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
+import { say } from "../words.ts";
+import { voltsOf } from "./marks.ts";
+import type { Thing } from "./search.ts";
+import type { PanelSession } from "../core/ask.ts";
+import { useAnswer } from "../ui/answer.ts";
+
+interface Props {
+  thing: Thing;
+  panel: string;
+  session: PanelSession;
+  opened: Opened;
+  state: State | undefined;
+  close: () => void;
+  /** Starts a job with this device marked dead. */
+  dead: (ref: string) => void;
+}
+
+export function ThingSheet({ thing, panel, session, opened, state, close, dead }: Props) {
+  const volts = state ? voltsOf(state) : new Map<string, string>();
+  const faults = useAnswer(() => session.faults(), [session]);
+  const own = new Set(faultsOf(thing));
+  const names = (faults.value?.faults ?? []).filter(({ fault }) => own.has(fault));
+  const { title, sub } = headOf(thing);
+  const device = thing.kind === "part" ? opened.devices.find(({ part }) => part === thing.part.ref) : undefined;
+  return (
+    <Dialog title={title} sub={sub} close={close}>
+      {thing.kind === "block" && <BlockFacts block={thing.block} volts={volts} />}
+      {thing.kind === "part" && <PartFacts part={thing.part} volts={volts} />}
+      {thing.kind === "wire" && <WireFacts wire={thing.wire} volts={volts} />}
+      {device && (
+        <button type="button" class="action" onClick={() => dead(device.ref)}>
+          <Icon name="dead" /> {say("page.it-is-dead")}
+        </button>
+      )}
+      <h3>{say("page.what-if-this")}</h3>
+      {names.length === 0 && !faults.busy && <p>{say("page.no-faults")}</p>}
+      <ul class="choices">
+        {names.map(({ fault, name }) => (
+          <li key={fault}>
+            <a class="choice" href={address({ at: "whatif", panel, fault, view: "list" })}>
+              <span>{name}</span>
+              <Icon name="next" />
+            </a>
+          </li>
+        ))}
+      </ul>
+    </Dialog>
+  );
+}
+
+function faultsOf(thing: Thing): string[] {
+  switch (thing.kind) {
+    case "block":
+      return thing.block.faults;
+    case "part":
+      return thing.part.faults;
+    case "wire":
+      return thing.wire.faults;
+  }
+}
+
+function headOf(thing: Thing): { title: string; sub: string } {
+  switch (thing.kind) {
+    case "block":
+      return { title: thing.block.ref, sub: [thing.block.label, thing.block.fuse].filter(Boolean).join(" · ") };
+    case "part":
+      return {
+        title: [thing.part.tag, thing.part.ref].filter(Boolean).join(" "),
+        sub: [thing.part.label, thing.part.kind_name].filter(Boolean).join(" · "),
+      };
+    case "wire":
+      return {
+        title: say("page.wire", { no: thing.wire.no }),
+        sub: [thing.wire.size, thing.wire.colour, thing.wire.length, thing.wire.cable, thing.wire.core].filter(Boolean).join(" · "),
+      };
+  }
+}
+
+type Volts = ReadonlyMap<string, string>;
+
+function PointLine({ point, volts, wires }: { point: string; volts: Volts; wires: WireEnd[] }) {
+  const shown = volts.get(point);
+  return (
+    <tr>
+      <th scope="row">{point}</th>
+      <td class="figure">{shown && say("page.volts", { volts: shown })}</td>
+      <td>
+        {wires.map((wire) => (
+          <span class="line" key={wire.no}>
+            <b>{wire.no}</b> {say("page.to", { other: [wire.other, wire.other_tag].filter(Boolean).join(" ") })} {wire.colour}
+          </span>
+        ))}
+      </td>
+    </tr>
+  );
+}
+
+function BlockFacts({ block, volts }: { block: BlockView; volts: Volts }) {
+  return (
+    <table class="facts">
+      <tbody>
+        {block.levels.flatMap(({ in: inside, out, in_wires, out_wires }) =>
+          inside === out
+            ? [<PointLine key={inside} point={inside} volts={volts} wires={[...in_wires, ...out_wires]} />]
+            : [
+                <PointLine key={inside} point={inside} volts={volts} wires={in_wires} />,
+                <PointLine key={out} point={out} volts={volts} wires={out_wires} />,
+              ],
+        )}
+      </tbody>
+    </table>
+  );
+}
+
+function PartFacts({ part, volts }: { part: PartView; volts: Volts }) {
+  return (
+    <>
+      {part.process && <p class="box">{part.process}</p>}
+      <table class="facts">
+        <tbody>
+          {part.terminals.map(({ point, wires }) => (
+            <PointLine key={point} point={point} volts={volts} wires={wires} />
+          ))}
+        </tbody>
+      </table>
+    </>
+  );
+}
+
+function WireFacts({ wire, volts }: { wire: WireView; volts: Volts }) {
+  return (
+    <table class="facts">
+      <tbody>
+        <PointLine point={wire.from} volts={volts} wires={[]} />
+        <PointLine point={wire.to} volts={volts} wires={[]} />
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,47 @@
+// What a person keys in from a meter's display, one key at a time.
+
+export type Key = "0" | "1" | "2" | "3" | "4" | "5" | "6" | "7" | "8" | "9" | "point" | "sign" | "back" | "OL";
+
+/** Digits a handheld meter can show, and then some. */
+const MAX_DIGITS = 7;
+
+/** The text after one more key. The point is always kept as a point. */
+export function press(text: string, key: Key): string {
+  const bare = text === "OL" ? "" : text;
+  switch (key) {
+    case "OL":
+      return "OL";
+    case "back":
+      return bare.slice(0, -1);
+    case "sign":
+      return bare.startsWith("-") ? bare.slice(1) : `-${bare}`;
+    case "point":
+      return bare.includes(".") ? bare : /\d$/.test(bare) ? `${bare}.` : `${bare}0.`;
+    default: {
+      if (bare.replace(/\D/g, "").length >= MAX_DIGITS) return bare;
+      return /^-?0$/.test(bare) ? `${bare.slice(0, -1)}${key}` : `${bare}${key}`;
+    }
+  }
+}
+
+/** The key a real keyboard means; null for all others. */
+export function keyOf(typed: string): Key | null {
+  if (/^\d$/.test(typed)) return typed as Key;
+  if (typed === "." || typed === ",") return "point";
+  if (typed === "-" || typed === "+") return "sign";
+  if (typed === "Backspace") return "back";
+  if (typed === "o" || typed === "O") return "OL";
+  return null;
+}
+
+/** Prefixes a meter puts before its unit, by how they are shown. */
+export const prefixes = { mV: 1e-3, V: 1 } as const;
+export type Unit = keyof typeof prefixes;
+
+/** The figure in volts, "OL", or null while it is not yet a figure. */
+export function figureOf(text: string, unit: Unit): number | "OL" | null {
+  if (text === "OL") return "OL";
+  if (!/^-?\d+(\.\d*)?$/.test(text)) return null;
+  const figure = Number(text) * prefixes[unit];
+  return figure === 0 ? 0 : figure;
+}

@@ -1,0 +1,68 @@
+// A job: what has been seen and measured, and what to do next. Every step is
+// written down before the screen shows it.
+import { useState } from "preact/hooks";
+import { usePanel, type OpenPanel } from "../panel/sessions.ts";
+import type { SavedJob } from "../store/db.ts";
+import { appendStep, getJob, stepsOf } from "../store/jobs.ts";
+import { account, standing, type Account, type Standing, type Step } from "../store/step.ts";
+import { useAnswer } from "../ui/answer.ts";
+import { Screen } from "../ui/screen.tsx";
+import { Trouble } from "../ui/trouble.tsx";
+import { say } from "../words.ts";
+import { MarksScreen } from "./marks.tsx";
+import { NextScreen } from "./next.tsx";
+
+export interface Job {
+  saved: SavedJob;
+  steps: Standing[];
+  account: Account;
+  /** Resolves once the step is on disk and shown. */
+  append: (step: Step) => Promise<void>;
+}
+
+type View = "marks" | "next" | "strip";
+
+export function JobScreen({ job, view }: { job: string; view: View }) {
+  const found = useAnswer(
+    async () => {
+      const saved = await getJob(job);
+      if (!saved) throw new Error(say("page.no-such-job"));
+      return { saved, steps: await stepsOf(job) };
+    },
+    [job],
+  );
+  if (!found.value) {
+    return (
+      <Screen title={say("page.job")} back={{ at: "panels" }}>
+        {found.error !== undefined && <Trouble error={found.error} />}
+      </Screen>
+    );
+  }
+  return <Loaded key={job} saved={found.value.saved} first={found.value.steps} view={view} />;
+}
+
+function Loaded({ saved, first, view }: { saved: SavedJob; first: Step[]; view: View }) {
+  const [steps, setSteps] = useState(first);
+  const open = usePanel(saved.panel);
+  if (!open.value) {
+    return (
+      <Screen title={saved.title} back={{ at: "panels" }}>
+        {open.error ? <Trouble error={open.error} /> : <p class="wait">{say("page.reading-drawing")}</p>}
+      </Screen>
+    );
+  }
+  const job: Job = {
+    saved,
+    steps: standing(steps),
+    account: account(steps),
+    append: async (step) => {
+      await appendStep(saved.id, step);
+      setSteps((before) => [...before, step]);
+    },
+  };
+  return <Views job={job} open={open.value} view={view} />;
+}
+
+function Views({ job, open, view }: { job: Job; open: OpenPanel; view: View }) {
+  return view === "marks" ? <MarksScreen job={job} open={open} /> : <NextScreen job={job} open={open} view={view} />;
+}

@@ -1,0 +1,47 @@
+// The strips with the search laid over them: suspects ringed, the next
+// reading's two points marked.
+import { useEffect, useState } from "preact/hooks";
+import type { BlockView, Find } from "../core/api.ts";
+import { noMarks, type Marks } from "../panel/marks.ts";
+import type { OpenPanel } from "../panel/sessions.ts";
+import { Strip } from "../panel/strip.tsx";
+import { ThingSheet } from "../panel/things.tsx";
+import { useAnswer } from "../ui/answer.ts";
+import { Screen } from "../ui/screen.tsx";
+import { say } from "../words.ts";
+import type { Job } from "./job.tsx";
+
+export function JobStrip({ job, open: { session, opened }, find, at }: { job: Job; open: OpenPanel; find: Find; at: string }) {
+  const [chosen, setChosen] = useState<BlockView | null>(null);
+  const healthy = useAnswer((signal) => session.state(at, [], signal), [session, at]);
+  const likely = find.suspects.filter(({ consistent }) => consistent);
+  const marks: Marks = {
+    ...noMarks,
+    rings: new Set(likely.flatMap(({ points, place }) => [...points, place])),
+    red: find.next?.red ?? "",
+    black: find.next?.black ?? "",
+  };
+  useEffect(() => {
+    document.querySelector(".probe, .block-ringed")?.scrollIntoView({ block: "center" });
+  }, []);
+  return (
+    <Screen title={say("page.on-strip")} sub={job.saved.title} back={{ at: "job", job: job.saved.id, view: "next" }}>
+      <p class="note">{say("page.strip-note")}</p>
+      {opened.strips.map((strip) => (
+        <Strip key={strip.ref} strip={strip} marks={marks} choose={setChosen} />
+      ))}
+      {chosen && (
+        <ThingSheet
+          key={chosen.ref}
+          thing={{ kind: "block", block: chosen, strip: "" }}
+          panel={job.saved.panel}
+          session={session}
+          opened={opened}
+          state={healthy.value}
+          close={() => setChosen(null)}
+          dead={(ref) => void job.append({ kind: "saw", ref, sight: "dead" })}
+        />
+      )}
+    </Screen>
+  );
+}

@@ -1,0 +1,116 @@
+// Where the search stands: the next reading, the culprit, or why there is none.
+import { useState } from "preact/hooks";
+import type { Find, Progress, Reading } from "../core/api.ts";
+import type { OpenPanel } from "../panel/sessions.ts";
+import { observations } from "../store/step.ts";
+import { useAnswer } from "../ui/answer.ts";
+import { Icon } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
+import { Screen } from "../ui/screen.tsx";
+import { Trouble } from "../ui/trouble.tsx";
+import { say } from "../words.ts";
+import type { Job } from "./job.tsx";
+import { Outcome } from "./outcome.tsx";
+import { Prompt } from "./prompt.tsx";
+import { StepsSheet } from "./steps.tsx";
+import { SuspectsSheet } from "./suspects.tsx";
+import { JobStrip } from "./jobstrip.tsx";
+
+interface Props {
+  job: Job;
+  open: OpenPanel;
+  view: "next" | "strip";
+}
+
+export function NextScreen({ job, open, view }: Props) {
+  const { session, opened } = open;
+  const [progress, setProgress] = useState<Progress | null>(null);
+  const [sheet, setSheet] = useState<"suspects" | "steps" | null>(null);
+  const at = job.account.at || (opened.conditions[0]?.name ?? "normal");
+  const asked = JSON.stringify([at, observations(job.account)]);
+  const find = useAnswer(
+    async (signal) => {
+      const answer = await session.find(at, observations(job.account), signal, setProgress);
+      setProgress(null);
+      return { asked, answer };
+    },
+    [session, asked],
+  );
+  const back = { at: "job", job: job.saved.id, view: "marks" } as const;
+  const enter = (reading: Reading): void => void job.append({ kind: "reading", reading: { ...reading, at } });
+
+  // An answer to other observations than those that stand is not shown.
+  const current = find.value?.asked === asked ? find.value.answer : null;
+  if (!current) {
+    return (
+      <Screen title={say("page.thinking")} sub={opened.name} back={back} foot={<Undo job={job} />}>
+        {find.error !== undefined ? <Trouble error={find.error} /> : <Waiting progress={progress} back={address(back)} />}
+      </Screen>
+    );
+  }
+  if (view === "strip") return <JobStrip job={job} open={open} find={current} at={at} />;
+  return (
+    <Screen
+      title={titleOf(current)}
+      sub={job.saved.title}
+      back={back}
+      fixed={current.next?.kind === "reading" && current.status === "continue"}
+      foot={
+        <div class="foot-row">
+          <button type="button" class="second" onClick={() => void job.append({ kind: "undo" })}>
+            <Icon name="undo" /> {say("page.undo")}
+          </button>
+          <button type="button" class="second" onClick={() => setSheet("suspects")}>
+            <Icon name="list" /> {say("page.suspects-n", { n: current.suspects.length })}
+          </button>
+          <a class="second" href={address({ at: "job", job: job.saved.id, view: "strip" })}>
+            <Icon name="strip" /> {say("page.on-strip")}
+          </a>
+        </div>
+      }
+    >
+      {current.next?.kind === "reading" && current.status === "continue" ? (
+        <Prompt next={current.next} at={at} enter={enter} showSteps={() => setSheet("steps")} />
+      ) : (
+        <Outcome job={job} find={current} enter={enter} at={at} />
+      )}
+      {sheet === "suspects" && <SuspectsSheet find={current} close={() => setSheet(null)} />}
+      {sheet === "steps" && <StepsSheet job={job} opened={opened} close={() => setSheet(null)} />}
+    </Screen>
+  );
+}
+
+function titleOf(find: Find): string {
+  switch (find.status) {
+    case "continue":
+      return say("page.measure-next");
+    case "found":
+      return say("page.found");
+    case "cannot-separate":
+      return say("page.cannot-separate");
+    case "nothing-wrong":
+      return say("page.nothing-wrong");
+    default:
+      return say("page.nothing-explains");
+  }
+}
+
+function Undo({ job }: { job: Job }) {
+  return (
+    <button type="button" class="second" disabled={job.steps.length === 0} onClick={() => void job.append({ kind: "undo" })}>
+      <Icon name="undo" /> {say("page.undo")}
+    </button>
+  );
+}
+
+function Waiting({ progress, back }: { progress: Progress | null; back: string }) {
+  return (
+    <div class="waiting" role="status">
+      <p>{progress ? say("page.faults-tried", { done: progress.done, total: progress.total }) : say("page.solving")}</p>
+      <progress max={progress?.total ?? 1} value={progress?.done ?? 0} aria-label={say("page.solving")} />
+      <a class="second" href={back}>
+        <Icon name="close" /> {say("page.stop")}
+      </a>
+    </div>
+  );
+}

@@ -1,0 +1,95 @@
+// How a search ends: the culprit with its repair, several that no reading tells
+// apart, nothing wrong, or nothing that explains the readings.
+import type { Find, Reading, Suspect } from "../core/api.ts";
+import { Icon } from "../ui/icon.tsx";
+import { say } from "../words.ts";
+import type { Job } from "./job.tsx";
+import { Prompt } from "./prompt.tsx";
+
+interface Props {
+  job: Job;
+  find: Find;
+  at: string;
+  enter: (reading: Reading) => void;
+}
+
+export function Outcome({ job, find, at, enter }: Props) {
+  const { repaired } = job.account;
+  const culprits = find.status === "found" ? find.suspects.slice(0, 1) : find.status === "cannot-separate" ? find.suspects.filter((s) => s.consistent) : [];
+  return (
+    <div class="outcome-page">
+      <p class="lead-in">{find.text}</p>
+      {find.misfit && (
+        <div class="box box-warn">
+          <Icon name="wrong" />
+          <p>{find.misfit.text}</p>
+        </div>
+      )}
+      {culprits.map((suspect) => (
+        <Culprit key={suspect.place + suspect.repair} suspect={suspect} job={job} done={repaired} />
+      ))}
+      {find.checklist.length > 0 && (
+        <section>
+          <h2 class="heading">{say("page.checklist")}</h2>
+          <ol class="checklist">
+            {find.checklist.map(({ code, text }) => (
+              <li key={code + text}>{text}</li>
+            ))}
+          </ol>
+        </section>
+      )}
+      {find.next?.kind === "reading" && (
+        <section>
+          <h2 class="heading">{say("page.still-to-measure")}</h2>
+          <Prompt next={find.next} at={at} enter={enter} showSteps={() => undefined} />
+        </section>
+      )}
+    </div>
+  );
+}
+
+function Culprit({ suspect, job, done }: { suspect: Suspect; job: Job; done: { place: string } | null }) {
+  return (
+    <section class="culprit">
+      <div class="culprit-place">
+        <span class="marker marker-big">{suspect.place}</span>
+        <span class="chance">{percent(suspect.probability)}</span>
+      </div>
+      <ul class="plain">
+        {suspect.names.map((name) => (
+          <li key={name}>{name}</li>
+        ))}
+      </ul>
+      <h3>{say("page.repair")}</h3>
+      <p>{suspect.repair}</p>
+      {suspect.evidence.length > 0 && (
+        <>
+          <h3>{say("page.because")}</h3>
+          <ul class="plain">
+            {suspect.evidence.map(({ text }) => (
+              <li key={text}>{text}</li>
+            ))}
+          </ul>
+        </>
+      )}
+      {done?.place === suspect.place ? (
+        <p class="box">
+          <Icon name="works" /> {say("page.repair-noted")}
+        </p>
+      ) : (
+        <button
+          type="button"
+          class="action"
+          onClick={() => void job.append({ kind: "repaired", place: suspect.place, repair: suspect.repair })}
+        >
+          <Icon name="works" /> {say("page.repaired")}
+        </button>
+      )}
+    </section>
+  );
+}
+
+export function percent(probability: number): string {
+  // "100 %" would say that nothing else is possible, and that is never so.
+  return probability > 0.99 ? say("page.over-99") : say("page.percent", { n: Math.max(1, Math.round(100 * probability)) });
+}

@@ -1,0 +1,38 @@
+// What has been seen and measured in this job, in order.
+import type { Opened } from "../core/api.ts";
+import type { Standing } from "../store/step.ts";
+import { Dialog } from "../ui/dialog.tsx";
+import { say } from "../words.ts";
+import type { Job } from "./job.tsx";
+import { modeName } from "./prompt.tsx";
+
+export function StepsSheet({ job, opened, close }: { job: Job; opened: Opened; close: () => void }) {
+  const nameOf = (ref: string): string => {
+    const device = opened.devices.find((d) => d.ref === ref);
+    return [device?.tag, ref].filter(Boolean).join(" ");
+  };
+  return (
+    <Dialog title={say("page.steps")} sub={job.saved.title} close={close}>
+      <ol class="steps">
+        {job.steps.map((step, index) => (
+          <li key={index}>{sentence(step, nameOf)}</li>
+        ))}
+      </ol>
+    </Dialog>
+  );
+}
+
+function sentence(step: Standing, nameOf: (ref: string) => string): string {
+  switch (step.kind) {
+    case "saw":
+      return say(`page.saw-${step.sight}`, { name: nameOf(step.ref) });
+    case "reading": {
+      const { mode, red, black, value, shown } = step.reading;
+      return say("page.read", { mode: modeName(mode), red, black, value: shown || `${value} V` });
+    }
+    case "condition":
+      return say("page.with-condition", { at: step.at });
+    case "repaired":
+      return say("page.did-repair", { place: step.place, repair: step.repair });
+  }
+}

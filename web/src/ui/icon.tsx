@@ -1,0 +1,35 @@
+// The page's own signs, drawn in one weight so that they read through gloves
+// of scratched glass. A sign never stands alone: a word or a label is beside it.
+
+const paths = {
+  back: "M15 4 7 12l8 8",
+  mark: "M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18M12 3v18M12 3a9 9 0 0 0 0 18z",
+  sun: "M12 8a4 4 0 1 0 0 8 4 4 0 0 0 0-8M12 1.5v3M12 19.5v3M1.5 12h3M19.5 12h3M4.6 4.6l2 2M17.4 17.4l2 2M4.6 19.4l2-2M17.4 6.6l2-2",
+  moon: "M20 14.5A8.5 8.5 0 0 1 9.5 4 8.5 8.5 0 1 0 20 14.5z",
+  dead: "M5 5l14 14M19 5 5 19",
+  works: "M4 13l5 5L20 6",
+  undo: "M8 5 3 10l5 5M3.5 10H15a5.5 5.5 0 0 1 0 11h-4",
+  caution: "M12 3 2 21h20zM12 10v5M12 17.6v.6",
+  search: "M10 4a6 6 0 1 0 0 12 6 6 0 0 0 0-12M14.5 14.5 21 21",
+  add: "M12 4v16M4 12h16",
+  close: "M5 5l14 14M19 5 5 19",
+  next: "M9 4l8 8-8 8",
+  list: "M8 6h13M8 12h13M8 18h13M3 6h1M3 12h1M3 18h1",
+  strip: "M4 3h16v5H4zM4 9.5h16v5H4zM4 16h16v5H4zM12 3v18",
+  keypad: "M5 5h2M11 5h2M17 5h2M5 11h2M11 11h2M17 11h2M5 17h2M11 17h2M17 17h2",
+  weak: "M3 12c2-5 4-5 6 0s4 5 6 0 4-5 6 0",
+  wrong: "M5 9h14M5 15h14M16 4 8 20",
+  held: "M12 3v12M7 10l5 5 5-5M4 20h16",
+  bolt: "M13 2 5 14h6l-1 8 9-13h-6z",
+  open: "M2 16h5M17 16h5M7 16 17 8",
+} as const;
+
+export type IconName = keyof typeof paths;
+
+export function Icon({ name }: { name: IconName }) {
+  return (
+    <svg class="icon" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+      <path d={paths[name]} />
+    </svg>
+  );
+}

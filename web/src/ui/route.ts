@@ -1,0 +1,59 @@
+// Where the person is, kept in the address so that a reload keeps the place.
+import { useEffect, useState } from "preact/hooks";
+
+export type Route =
+  | { at: "panels" }
+  | { at: "panel"; panel: string; view: "strips" | "devices" }
+  | { at: "whatif"; panel: string; fault: string; view: "list" | "strip" }
+  | { at: "job"; job: string; view: "marks" | "next" | "strip" };
+
+export function address(route: Route): string {
+  const parts = (...all: string[]): string => `#/${all.map(encodeURIComponent).join("/")}`;
+  switch (route.at) {
+    case "panels":
+      return "#/";
+    case "panel":
+      return parts("panel", route.panel, route.view);
+    case "whatif":
+      return parts("whatif", route.panel, route.fault, route.view);
+    case "job":
+      return parts("job", route.job, route.view);
+  }
+}
+
+/** Reads an address; one that leads nowhere leads to the list of panels. */
+export function routeOf(hash: string): Route {
+  const [at, one = "", two = "", three = ""] = hash.replace(/^#\//, "").split("/").map(decode);
+  if (at === "panel" && one) return { at, panel: one, view: two === "devices" ? two : "strips" };
+  if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
+  if (at === "job" && one) return { at, job: one, view: two === "next" || two === "strip" ? two : "marks" };
+  return { at: "panels" };
+}
+
+function decode(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return "";
+  }
+}
+
+export function go(route: Route): void {
+  location.hash = address(route);
+}
+
+/** Goes there without leaving a place to come back to. */
+export function replace(route: Route): void {
+  history.replaceState(null, "", address(route));
+  dispatchEvent(new HashChangeEvent("hashchange"));
+}
+
+export function useRoute(): Route {
+  const [route, setRoute] = useState(() => routeOf(location.hash));
+  useEffect(() => {
+    const moved = (): void => setRoute(routeOf(location.hash));
+    addEventListener("hashchange", moved);
+    return () => removeEventListener("hashchange", moved);
+  }, []);
+  return route;
+}
