@@ -61,7 +61,7 @@ func (a *assembler) part(p *panel.Part) {
 		name := p.Ref + ":" + t.Name
 		n := a.Terminal(t.Name)
 		a.point(Point{Name: name, Ref: p.Ref, Node: n, Field: field})
-		a.place(Place{Name: name, Node: n, Row: p.Ref, Field: field, Pole: t.Pole})
+		a.place(Place{Name: name, Node: n, Row: p.Ref, Field: field, Pole: t.Pole, Return: k.Feeds && (t.Pole == Negative || t.Pole == Neutral)})
 	}
 }
 
@@ -147,6 +147,12 @@ func (a *assembler) point(p Point) {
 	}
 	a.net.points[p.Name] = len(a.net.Points)
 	a.net.Points = append(a.net.Points, p)
+}
+
+// strand adds the bare end of a wire as a point that is hidden while landed.
+func (b *Builder) strand(name string, n circuit.Node, field bool) {
+	b.net.points[name] = len(b.net.Points)
+	b.net.Points = append(b.net.Points, Point{Name: name, Ref: b.Ref, Node: n, Field: field, Hidden: true})
 }
 
 func (a *assembler) place(p Place) {

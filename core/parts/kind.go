@@ -13,6 +13,7 @@ type Kind struct {
 	Symbol    string                         // name of its picture, after IEC 60617
 	Ratings   []Rating                       // the ratings it reads, in the order they are shown
 	Positions []Position                     // what a condition may set it to; the first is its rest position
+	Feeds     bool                           // a source for what is behind it: supply, battery, mains
 	Source    bool                           // power comes from here; its second position is off
 	Analogue  bool                           // takes a process value instead of a position: "50 %", "12 mA"
 	OnRail    bool                           // a block bonded to its rail

@@ -17,7 +17,7 @@ var earthings = map[string]struct{ star, pe float64 }{
 }
 
 var mains = &Kind{
-	Name: "mains", Letters: []string{"G"}, Symbol: "mains", Source: true, Isolates: true,
+	Name: "mains", Letters: []string{"G"}, Symbol: "mains", Source: true, Feeds: true, Isolates: true,
 	Ratings: []Rating{
 		{Name: "voltage", Dim: unit.Voltage, Default: "230 V", Source: "IEC 60038"},
 		{Name: "frequency", Dim: unit.Frequency, Default: "50 Hz", Source: "IEC 60038"},

@@ -92,10 +92,11 @@ type Frame struct {
 
 // A Point is a place a probe can touch.
 type Point struct {
-	Name  string // canonical: "X1:4", "X3:7.2/in", "K1:A1"
-	Ref   string // the strip or part
-	Node  circuit.Node
-	Field bool // out of the panel
+	Hidden bool   // a strand: in reach only when lifted or marked bare
+	Name   string // canonical: "X1:4", "X3:7.2/in", "K1:A1"
+	Ref    string // the strip or part
+	Node   circuit.Node
+	Field  bool // out of the panel
 }
 
 // A WireEnd is one end of a wire: its strand and the clamp that holds it.
@@ -112,12 +113,13 @@ type WireEnd struct {
 
 // A Place is a clamp a wire could land on.
 type Place struct {
-	Side  string // "in", "out", or empty on a part
-	Name  string // "X1:4/out"
-	Node  circuit.Node
-	Row   string // places of one row are neighbours: "X1/out", "X3.2/out", "A1"
-	Pole  Pole
-	Field bool
+	Return bool   // negative or neutral of a source: where its current comes back
+	Side   string // "in", "out", or empty on a part
+	Name   string // "X1:4/out"
+	Node   circuit.Node
+	Row    string // places of one row are neighbours: "X1/out", "X3.2/out", "A1"
+	Pole   Pole
+	Field  bool
 }
 
 // FindPoint looks up a point by any accepted spelling.

@@ -9,7 +9,7 @@ import (
 )
 
 var dcSupply = &Kind{
-	Name: "dc-supply", Letters: []string{"T", "G"}, Symbol: "supply",
+	Name: "dc-supply", Letters: []string{"T", "G"}, Symbol: "supply", Feeds: true,
 	Ratings: []Rating{
 		{Name: "voltage", Dim: unit.Voltage, Default: "24 V", Source: "IEC 61131-2 nominal control voltage"},
 		{Name: "current", Dim: unit.Current, Default: "5 A", Source: "choice: a common size"},
@@ -136,7 +136,7 @@ func (p *supply) Status(s State, _ float64, v View) Status {
 }
 
 var battery = &Kind{
-	Name: "battery", Letters: []string{"G"}, Symbol: "battery", Source: true,
+	Name: "battery", Letters: []string{"G"}, Symbol: "battery", Source: true, Feeds: true,
 	Ratings: []Rating{
 		{Name: "voltage", Dim: unit.Voltage, Default: "24 V", Source: "nominal"},
 		{Name: "resistance", Dim: unit.Resistance, Default: "50 mohm", Source: "order of magnitude, from memory"},

@@ -203,7 +203,7 @@ func (m *Model) Replay(c Condition, onset Onset, changes []parts.Change) *Machin
 	if onset == Start {
 		x.Apply(changes)
 	}
-	x.enter(c)
+	x.Enter(c)
 	if onset == Running && len(changes) > 0 {
 		x.Apply(changes)
 		x.Settle()
@@ -211,7 +211,9 @@ func (m *Model) Replay(c Condition, onset Onset, changes []parts.Change) *Machin
 	return x
 }
 
-func (x *Machine) enter(c Condition) {
+// Enter moves the inputs where the condition has them, then does its steps,
+// settling after each.
+func (x *Machine) Enter(c Condition) {
 	for _, mv := range c.Set {
 		x.Set(mv.Element, mv.Input)
 	}

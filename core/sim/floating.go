@@ -2,14 +2,17 @@ package sim
 
 import "halfsplit/core/circuit"
 
-// bonded is the least conductance, in siemens, that counts as a connection when
-// asking what a piece of metal hangs on: 1 MΩ, a thousandth of one terminal's
-// insulation.
-const bonded = 1e-6
+// Least conductances, in siemens, that count as a connection when asking what a
+// piece of metal hangs on.
+const (
+	Bonded = 1e-6 // more than insulation: 1 MΩ, a thousandth of a terminal's
+	Stiff  = 1e-4 // a meter of 10 MΩ moves nothing by more than a thousandth
+)
 
-// Islands labels every node with the lowest node it is joined to by more than
-// insulation, links of faults left out. Node 0's island is what earth holds.
-func (x *Machine) Islands() []circuit.Node {
+// Islands labels every node with the lowest node it is joined to by branches of
+// at least the given conductance and by links. Node 0's island is what earth
+// holds.
+func (x *Machine) Islands(least float64) []circuit.Node {
 	parent := make([]circuit.Node, len(x.Model.Net.Nodes))
 	for i := range parent {
 		parent[i] = circuit.Node(i)
@@ -35,7 +38,7 @@ func (x *Machine) Islands() []circuit.Node {
 		if x.ac != nil {
 			y = x.ac.Value(k).Y
 		}
-		if v.G >= bonded || v.J != 0 || real(y) >= bonded {
+		if v.G >= least || v.J != 0 || real(y) >= least {
 			join(x.Model.Net.Branches[k].Ends.A, x.Model.Net.Branches[k].Ends.B)
 		}
 	}

@@ -32,6 +32,13 @@ func (j *journal) branch(x *Machine, branch int) {
 	j.branches = append(j.branches, branchEntry{branch, x.forced[branch]})
 }
 
+// Prime solves the unpowered panel as it stands and makes it the checkpoint, for
+// replays from cold.
+func (x *Machine) Prime() {
+	x.solve()
+	x.Checkpoint()
+}
+
 // Checkpoint makes the present settled state the one Revert returns to.
 func (x *Machine) Checkpoint() {
 	x.undo.states, x.undo.branches = x.undo.states[:0], x.undo.branches[:0]

@@ -180,3 +180,13 @@ func (x *Machine) Apply(changes []parts.Change) {
 		}
 	}
 }
+
+// Powered says whether any source of the panel is switched on.
+func (x *Machine) Powered() bool {
+	for i := range x.Model.Net.Elements {
+		if k := x.Model.Net.Elements[i].Kind; k != nil && k.Source && x.inputs[i] != k.Positions[1].Value {
+			return true
+		}
+	}
+	return false
+}

@@ -13,6 +13,8 @@ type Base struct {
 	Cond    sim.Condition
 	Machine *sim.Machine
 	Healthy []parts.Status // by device
+	cold    *sim.Machine   // before power, for faults that were there first
+	used    *sim.Machine   // by the experiment under way
 	frames  []float64      // ohms from each frame to earth
 	earthy  []bool         // branches that belong to the protective earth
 	links   [][]int32      // branches at each node
@@ -50,6 +52,36 @@ func New(m *sim.Model, c sim.Condition) *Base {
 	}
 	return b
 }
+
+// Enter makes one experiment: the panel with a fault, at rest. Leave ends it.
+func (b *Base) Enter(changes []parts.Change, onset sim.Onset) *sim.Machine {
+	if onset == sim.Start {
+		if b.cold == nil {
+			b.cold = b.Model.Cold()
+			b.cold.Prime()
+		}
+		b.used = b.cold
+		b.cold.Apply(changes)
+		b.cold.Enter(b.Cond)
+		return b.cold
+	}
+	b.used = b.Machine
+	b.Machine.Apply(changes)
+	b.Machine.Settle()
+	return b.Machine
+}
+
+// Leave returns to the healthy panel.
+func (b *Base) Leave() {
+	if b.used != nil {
+		b.used.Revert()
+		b.used = nil
+	}
+}
+
+// Remembers says whether the order of fault and start can matter: the condition
+// has steps, after which something may hold itself.
+func (b *Base) Remembers() bool { return len(b.Cond.Steps) > 0 }
 
 // V is the healthy direct voltage of a node to earth.
 func (b *Base) V(n circuit.Node) float64 { return b.volts[n] }

@@ -39,7 +39,7 @@ const movedVolts = 0.1
 // WhatIf tries the faults together, in the running panel or before its start,
 // and leaves the base as it was.
 func (b *Base) WhatIf(faults []*fault.Fault, onset sim.Onset) WhatIf {
-	x := b.run(faults, onset)
+	x := b.Enter(changes(faults), onset)
 	w := WhatIf{Affected: b.Compare(x, faults), Cycle: x.Cycle(), Err: x.Err()}
 	b.explain(x, faults, w.Affected)
 	w.Timeline = timeline(x)
@@ -49,31 +49,24 @@ func (b *Base) WhatIf(faults []*fault.Fault, onset sim.Onset) WhatIf {
 			w.Moved = append(w.Moved, m)
 		}
 	}
-	b.Machine.Revert()
+	b.Leave()
 	return w
 }
 
 // Sweep is WhatIf of one fault in short: who and how, in the running panel.
 func (b *Base) Sweep(f *fault.Fault) []Affected {
 	one := []*fault.Fault{f}
-	list := b.Compare(b.run(one, sim.Running), one)
-	b.Machine.Revert()
+	list := b.Compare(b.Enter(f.Changes, sim.Running), one)
+	b.Leave()
 	return list
 }
 
-// run brings a machine to the faulted state: the base's own in the running
-// panel, a fresh one where the fault came first.
-func (b *Base) run(faults []*fault.Fault, onset sim.Onset) *sim.Machine {
-	var changes []parts.Change
+func changes(faults []*fault.Fault) []parts.Change {
+	var list []parts.Change
 	for _, f := range faults {
-		changes = append(changes, f.Changes...)
+		list = append(list, f.Changes...)
 	}
-	if onset == sim.Start {
-		return b.Model.Replay(b.Cond, sim.Start, changes)
-	}
-	b.Machine.Apply(changes)
-	b.Machine.Settle()
-	return b.Machine
+	return list
 }
 
 // timeline turns events into steps, electronics of one moment together at their

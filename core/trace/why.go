@@ -94,38 +94,58 @@ func conductance(x *sim.Machine, k int) float64 {
 	return g
 }
 
-// opened looks along the healthy way for what no longer conducts.
+// opened looks along the healthy way for what no longer conducts: first what a
+// fault has opened, then what another device has.
 func (w *why) opened(d *parts.Device, depth int) []Reason {
+	var off []int
 	for _, k := range w.pathOf(d, w.base.amps, w.base.ampsAC) {
-		was, now := w.base.conducts[k], conductance(w.x, k)
-		br := &w.base.Model.Net.Branches[k]
-		if now > 0.1*was {
+		if conductance(w.x, k) > 0.1*w.base.conducts[k] {
 			continue
 		}
-		amps := max(math.Abs(w.base.amps[k]), math.Abs(w.base.ampsAC[k]))
-		carried := unit.Format(amps, unit.Current)
-		if f := w.faultOf(br); f != nil && br.Role == parts.RoleSource {
-			return []Reason{{"why.source-fault", []string{f.Key, d.Ref}}}
-		} else if f != nil {
-			if now > 1e-6 {
-				return []Reason{{"why.resistive", []string{f.Key, br.Thing, d.Ref}}}
-			}
-			return []Reason{{"why.open", []string{f.Key, br.Thing, carried, d.Ref}}}
+		if r := w.openedByFault(d, k); r != nil {
+			return r
 		}
+		off = append(off, k)
+	}
+	for _, k := range off {
+		br := &w.base.Model.Net.Branches[k]
 		if br.Role == parts.RoleFuse {
 			return append([]Reason{{"why.fuse-opened", []string{br.Thing, d.Ref}}}, w.drag()...)
 		}
 		owner := w.ownerOf(br.Thing)
-		r := []Reason{{"why.switched", []string{br.Thing, owner, d.Ref}}}
+		if owner == d.Ref {
+			continue // its own seal-in let go after the cause
+		}
+		code := "why.switched"
 		if br.Role == parts.RoleSource {
-			r = []Reason{{"why.source", []string{owner, d.Ref}}}
+			code = "why.source"
 		}
-		if a := w.affected[owner]; a != nil && a.Device >= 0 && owner != d.Ref {
-			r = append(r, w.reasons(a, depth+1)...)
-		}
-		return r
+		return w.because(Reason{code, []string{br.Thing, owner, d.Ref}}, owner, depth)
 	}
 	return nil
+}
+
+func (w *why) openedByFault(d *parts.Device, k int) []Reason {
+	br := &w.base.Model.Net.Branches[k]
+	f := w.faultOf(br)
+	switch {
+	case f == nil:
+		return nil
+	case br.Role == parts.RoleSource:
+		return []Reason{{"why.source-fault", []string{f.Key, d.Ref}}}
+	case conductance(w.x, k) > 1e-6:
+		return []Reason{{"why.resistive", []string{f.Key, br.Thing, d.Ref}}}
+	}
+	amps := max(math.Abs(w.base.amps[k]), math.Abs(w.base.ampsAC[k]))
+	return []Reason{{"why.open", []string{f.Key, br.Thing, unit.Format(amps, unit.Current), d.Ref}}}
+}
+
+// because appends the reasons of the device that is the cause.
+func (w *why) because(r Reason, owner string, depth int) []Reason {
+	if a := w.affected[owner]; a != nil && a.Device >= 0 {
+		return append([]Reason{r}, w.reasons(a, depth+1)...)
+	}
+	return []Reason{r}
 }
 
 // newFeed looks along the present way for what did not conduct before, or for a
@@ -140,11 +160,11 @@ func (w *why) newFeed(d *parts.Device, depth int) []Reason {
 			return []Reason{{"why.closed", []string{f.Key, br.Thing, d.Ref}}}
 		}
 		owner := w.ownerOf(br.Thing)
-		r := []Reason{{"why.switched-on", []string{br.Thing, owner, d.Ref}}}
-		if a := w.affected[owner]; a != nil && a.Device >= 0 && owner != d.Ref {
-			r = append(r, w.reasons(a, depth+1)...)
+		r := Reason{"why.switched-on", []string{br.Thing, owner, d.Ref}}
+		if owner == d.Ref {
+			return []Reason{r}
 		}
-		return r
+		return w.because(r, owner, depth)
 	}
 	return nil
 }

@@ -1,0 +1,261 @@
+package diagnose
+
+import (
+	"halfsplit/core/circuit"
+	"halfsplit/core/meter"
+	"halfsplit/core/parts"
+	"halfsplit/core/sim"
+)
+
+// A Candidate is one step a person could be asked for: a reading between two
+// probes, or a look at a device or a light.
+type Candidate struct {
+	Look       Look
+	Situation  int
+	Mode       meter.Mode // of a reading
+	Red, Black int        // probes of a reading
+	Thing      int        // device or light of a look
+	Minutes    float64    // effort
+	Asked      bool       // a reading of a person's own, not for proposing
+}
+
+// A Look says what a candidate looks at.
+type Look int
+
+// The looks.
+const (
+	NoLook   Look = iota // a reading
+	AtDevice             // the state of a device, as its lamp, flag or display shows it
+	AtLight              // a blown-link indicator
+)
+
+// A Probe is one piece of metal a person can touch, with its preferred name.
+type Probe struct {
+	Name  string
+	Ref   string
+	Node  circuit.Node
+	Field bool
+	Mains bool
+}
+
+// Effort in minutes: common practice. A field device is a walk away; mains asks
+// for gloves and care.
+const (
+	minutesLook  = 0.2
+	minutesPanel = 0.5
+	minutesField = 4
+	minutesMains = 0.5
+)
+
+// probes lists one probe for each piece of touchable metal, by its first name.
+func probes(net *parts.Net) []Probe {
+	at := make([]int, len(net.Nodes))
+	mains := mainsNodes(net)
+	var list []Probe
+	for _, p := range net.Points {
+		if p.Hidden || at[p.Node] > 0 {
+			continue
+		}
+		list = append(list, Probe{Name: p.Name, Ref: p.Ref, Node: p.Node, Field: p.Field, Mains: mains[p.Node]})
+		at[p.Node] = len(list)
+	}
+	return list
+}
+
+// mainsNodes marks the metal joined to a line or neutral of the mains through
+// anything but a source: what must be measured as alternating voltage.
+func mainsNodes(net *parts.Net) []bool {
+	mains := make([]bool, len(net.Nodes))
+	var from []circuit.Node
+	for _, p := range net.Places {
+		if p.Pole == parts.Line || p.Pole == parts.Neutral {
+			from = append(from, p.Node)
+		}
+	}
+	spread(net, from, mains, func(b *parts.Branch) bool { return b.Role != parts.RoleSource })
+	return mains
+}
+
+// spread marks every node reached from some through branches that may be
+// passed, not into the protective earth.
+func spread(net *parts.Net, from []circuit.Node, marked []bool, pass func(*parts.Branch) bool) {
+	at := make([][]int, len(net.Nodes))
+	for k := range net.Branches {
+		if e := net.Branches[k].Ends; pass(&net.Branches[k]) {
+			at[e.A] = append(at[e.A], k)
+			at[e.B] = append(at[e.B], k)
+		}
+	}
+	for _, n := range from {
+		marked[n] = true
+	}
+	for stack := from; len(stack) > 0; {
+		n := stack[len(stack)-1]
+		stack = stack[:len(stack)-1]
+		for _, k := range at[n] {
+			other := net.Branches[k].Ends.A
+			if other == n {
+				other = net.Branches[k].Ends.B
+			}
+			if !marked[other] && !net.Nodes[other].Earthing && other != circuit.Earth {
+				marked[other] = true
+				stack = append(stack, other)
+			}
+		}
+	}
+}
+
+// lister collects candidates without repeating a pair in a situation.
+type lister struct {
+	e    *Engine
+	seen map[[3]int]bool
+}
+
+// candidates lists every permitted step worth asking for. With power on: each
+// point against the return of its supply, and each two points with one
+// connection, load or contact between them, and a look at every device and
+// light. With power off: resistance between the same points.
+func (e *Engine) candidates(x *sim.Machine) {
+	l := lister{e, map[[3]int]bool{}}
+	at := make(map[circuit.Node]int, len(e.Probes))
+	for i, p := range e.Probes {
+		at[p.Node] = i
+	}
+	black := e.returns(x)
+	for k := range e.Situations {
+		if !e.Situations[k].Off {
+			l.looks(k)
+		}
+		l.readings(k, at, black)
+	}
+}
+
+func (l lister) looks(situation int) {
+	net := l.e.Base.Model.Net
+	field := map[string]bool{}
+	for _, p := range net.Points {
+		field[p.Ref] = field[p.Ref] || p.Field
+	}
+	extra := l.e.Situations[situation].Minutes
+	for i, d := range net.Devices {
+		minutes := minutesLook
+		if field[d.Part] {
+			minutes += minutesField
+		}
+		l.e.add(Candidate{Look: AtDevice, Situation: situation, Thing: i, Minutes: minutes + extra})
+	}
+	for i := range net.Lights {
+		l.e.add(Candidate{Look: AtLight, Situation: situation, Thing: i, Minutes: minutesLook + extra})
+	}
+}
+
+func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) {
+	ps, net := l.e.Probes, l.e.Base.Model.Net
+	pair := func(a, b circuit.Node) {
+		i, ok1 := at[a]
+		j, ok2 := at[b]
+		if ok1 && ok2 {
+			l.pair(situation, i, j)
+		}
+	}
+	for _, black := range returns {
+		for red := range ps {
+			if ps[red].Mains == ps[black].Mains || l.e.Situations[situation].Off && net.Nodes[ps[black].Node].Earthing {
+				l.pair(situation, red, black)
+			}
+		}
+	}
+	for i := 1; i < len(net.Ends); i += 2 {
+		pair(net.Ends[i-1].Metal, net.Ends[i].Metal)
+	}
+	for _, el := range net.Elements {
+		if len(el.Sense) >= 2 {
+			pair(el.Sense[0], el.Sense[1])
+		}
+	}
+	for k := range net.Branches {
+		pair(net.Branches[k].Ends.A, net.Branches[k].Ends.B)
+	}
+	for i := range ps { // within a block, and between the terminals of a field device
+		for j := i + 1; j < len(ps) && j < i+8; j++ {
+			if ps[i].Ref == ps[j].Ref && (ps[i].Field || j == i+1) {
+				l.pair(situation, i, j)
+			}
+		}
+	}
+}
+
+func (l lister) fresh(situation, red, black int) bool {
+	key, mirror := [3]int{situation, red, black}, [3]int{situation, black, red}
+	if red == black || l.seen[key] || l.seen[mirror] || !Reachable(l.e.Probes[red], l.e.Probes[black]) {
+		return false
+	}
+	l.seen[key] = true
+	return true
+}
+
+func (l lister) pair(situation, red, black int) {
+	if !l.fresh(situation, red, black) {
+		return
+	}
+	ps := l.e.Probes
+	c := Candidate{Situation: situation, Mode: meter.VDC, Red: red, Black: black, Minutes: minutesPanel + l.e.Situations[situation].Minutes}
+	switch {
+	case l.e.Situations[situation].Off:
+		c.Mode = meter.Ohms
+	case ps[red].Mains || ps[black].Mains:
+		c.Mode = meter.VAC
+		c.Minutes += minutesMains
+	}
+	if ps[red].Field || ps[black].Field {
+		c.Minutes += minutesField
+	}
+	l.e.add(c)
+}
+
+// Reachable says whether two leads can touch both probes: in the panel, or at
+// one field device.
+func Reachable(a, b Probe) bool {
+	if a.Field || b.Field {
+		return a.Ref == b.Ref
+	}
+	return true
+}
+
+// returns are the preferred black points: for each source the first strip point
+// joined to its negative or neutral by metal alone, and that terminal itself;
+// then the protective earth's first strip point.
+func (e *Engine) returns(x *sim.Machine) []int {
+	net, ps := x.Model.Net, e.Probes
+	strip := map[string]bool{}
+	for i := range x.Model.Panel.Strips {
+		strip[x.Model.Panel.Strips[i].Ref] = true
+	}
+	var list []int
+	for _, place := range net.Places {
+		if !place.Return {
+			continue
+		}
+		metal := make([]bool, len(net.Nodes))
+		spread(net, []circuit.Node{place.Node}, metal, func(b *parts.Branch) bool {
+			return b.Role == parts.RoleWire || b.Role == parts.RoleClamp || b.Role == parts.RoleJumper
+		})
+		for i, p := range ps {
+			if strip[p.Ref] && metal[p.Node] {
+				list = append(list, i)
+				break
+			}
+		}
+		for i, p := range ps {
+			if p.Node == place.Node {
+				list = append(list, i)
+			}
+		}
+	}
+	for i, p := range ps {
+		if strip[p.Ref] && net.Nodes[p.Node].Earthing {
+			return append(list, i)
+		}
+	}
+	return list
+}

@@ -1,0 +1,84 @@
+package diagnose
+
+import (
+	"math"
+	"sort"
+
+	"halfsplit/core/sim"
+)
+
+// healthyPanel is the fault index of the hypothesis that nothing is wrong.
+const healthyPanel = -1
+
+// A hypothesis is one fault at one onset, solved: what each candidate would show
+// where that differs from the healthy panel, in rising order of candidates.
+type hypothesis struct {
+	fault int // index into Set.Faults, or healthyPanel
+	onset sim.Onset
+	prior float64
+	shows []shown
+	class int  // hypotheses of one class no step with power on tells apart
+	off   bool // shows holds the switched-off panel too
+}
+
+// shown is the outcome of one candidate.
+type shown struct {
+	candidate int32
+	outcome
+}
+
+// outcome of a step: volts or ohms of a reading, a state of a look.
+type outcome struct {
+	value float64
+	ghost bool // a reading that hangs on insulation
+}
+
+// solve adds the hypotheses of one fault: in the running panel, and from a cold
+// start where that comes out differently.
+func (e *Engine) solve(i int) {
+	f := &e.Set.Faults[i]
+	running := e.observe(e.Base.Enter(f.Changes, sim.Running))
+	e.Base.Leave()
+	running.fault, running.prior = i, f.Rate
+	if e.Base.Remembers() {
+		start := e.observe(e.Base.Enter(f.Changes, sim.Start))
+		e.Base.Leave()
+		start.fault, start.onset = i, sim.Start
+		if !e.alike(&running, &start) {
+			running.prior /= 2
+			start.prior = running.prior
+			e.hyps = append(e.hyps, running, start)
+			return
+		}
+	}
+	e.hyps = append(e.hyps, running)
+}
+
+// observe takes every step on a machine and keeps what differs.
+func (e *Engine) observe(x *sim.Machine) hypothesis {
+	var h hypothesis
+	e.walk(x, func(k int) {
+		r := e.reader(x)
+		for _, c := range e.bySituation[k] {
+			o := r.take(&e.Candidates[c])
+			if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+1e-6*math.Abs(was.value) {
+				h.shows = append(h.shows, shown{c, o})
+			}
+		}
+	})
+	sort.Slice(h.shows, func(i, j int) bool { return h.shows[i].candidate < h.shows[j].candidate })
+	return h
+}
+
+// storedVolts is the difference that is stored: well below the 30 mV any reading
+// is trusted to.
+const storedVolts = 2e-3
+
+// outcomeOf a candidate under a hypothesis.
+func (e *Engine) outcomeOf(h *hypothesis, c int) outcome {
+	i := sort.Search(len(h.shows), func(i int) bool { return h.shows[i].candidate >= int32(c) })
+	if i < len(h.shows) && h.shows[i].candidate == int32(c) {
+		return h.shows[i].outcome
+	}
+	return e.expect[c]
+}

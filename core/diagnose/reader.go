@@ -1,0 +1,104 @@
+package diagnose
+
+import (
+	"math"
+
+	"halfsplit/core/circuit"
+	"halfsplit/core/meter"
+	"halfsplit/core/parts"
+	"halfsplit/core/sim"
+)
+
+// A reader takes steps on one settled machine.
+type reader struct {
+	e     *Engine
+	x     *sim.Machine
+	stiff []circuit.Node // island of every node, joined well enough to hold a meter
+	volts []float64      // by probe
+	ac    []complex128
+}
+
+func (e *Engine) reader(x *sim.Machine) *reader {
+	r := &reader{e: e, x: x, stiff: x.Islands(sim.Stiff), volts: make([]float64, len(e.Probes)), ac: make([]complex128, len(e.Probes))}
+	for i, p := range e.Probes {
+		r.volts[i], r.ac[i] = x.V(p.Node), x.VAC(p.Node)
+	}
+	return r
+}
+
+// take is the outcome of a candidate on this machine.
+func (r *reader) take(c *Candidate) outcome {
+	switch c.Look {
+	case AtDevice:
+		return outcome{value: r.e.stateCode(r.x.Status(c.Thing))}
+	case AtLight:
+		return outcome{value: r.e.stateCode(r.x.Light(c.Thing))}
+	}
+	if c.Mode == meter.Ohms {
+		return r.ohms(c)
+	}
+	return r.voltage(c)
+}
+
+// voltage is what the meter shows: the open-circuit voltage, held down by the
+// meter's own resistance where the two probes are not stiffly joined.
+func (r *reader) voltage(c *Candidate) outcome {
+	dc := r.volts[c.Red] - r.volts[c.Black]
+	ac := r.ac[c.Red] - r.ac[c.Black]
+	red, black := r.e.Probes[c.Red].Node, r.e.Probes[c.Black].Node
+	input := r.e.Meter.Input
+	if r.stiff[red] == r.stiff[black] {
+		if c.Mode == meter.VAC {
+			return outcome{value: magnitude(ac)}
+		}
+		return outcome{value: dc}
+	}
+	if c.Mode == meter.VAC {
+		if r.x.AC() == nil {
+			return outcome{}
+		}
+		z := r.x.AC().Z(red, black)
+		return outcome{magnitude(ac) * input / magnitude(complex(input, 0)+z), magnitude(z) > ghostOhms}
+	}
+	z := r.x.DC().Z(red, black)
+	return outcome{dc * input / (input + z), z > ghostOhms}
+}
+
+// ghostOhms is the source resistance above which a voltage reading depends on
+// what nobody knows: insulation, humidity, the meter.
+const ghostOhms = 2e6
+
+// ohms saturates at the meter's range, so that all open circuits read alike.
+func (r *reader) ohms(c *Candidate) outcome {
+	z := r.x.DC().Z(r.e.Probes[c.Red].Node, r.e.Probes[c.Black].Node)
+	return outcome{value: math.Min(z, mostOhms)}
+}
+
+// mostOhms is what an open circuit counts as when resistances are compared.
+const mostOhms = 1e6
+
+// stateCode numbers the states people can tell apart by looking.
+func (e *Engine) stateCode(s parts.Status) float64 { return e.StateValue(s.State) }
+
+// StateValue is the value of a look that shows this state.
+func (e *Engine) StateValue(state string) float64 {
+	code, ok := e.codes[state]
+	if !ok {
+		code = len(e.states)
+		e.codes[state] = code
+		e.states = append(e.states, state)
+	}
+	return float64(code)
+}
+
+// StateName gives back the state behind the value of a look.
+func (e *Engine) StateName(value float64) string {
+	if i := int(value); i >= 0 && i < len(e.states) {
+		return e.states[i]
+	}
+	return ""
+}
+
+func magnitude(c complex128) float64 {
+	return math.Sqrt(float64(real(c)*real(c)) + float64(imag(c)*imag(c)))
+}
