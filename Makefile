@@ -80,7 +80,7 @@ vectors: ## the worked cases in testdata/vectors
 	$(GO) test -count=1 -run Vector ./core/...
 
 golden: ## rewrite the golden files; read the diff before committing it
-	$(GO) test ./core/... -run Golden -update
+	$(GO) test $$(grep -rl --include='*_test.go' 'flag.Bool("update"' core | xargs -n1 dirname | sort -u | sed 's,^,./,') -run Golden -update
 
 bench: ## Go benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./core/...
