@@ -21,10 +21,10 @@ const (
 // the measuring range; a value of failLow or failHigh is the failure signal.
 func LoopAmps(x float64) float64 {
 	switch x {
-	case failLow:
-		return loopFailLow
+	case failLow: // both a little beyond their limits, so that insulation does not
+		return loopFailLow - 0.1e-3 // lift one back over it on its way to the input
 	case failHigh:
-		return loopFailHigh + 0.5e-3 // common practice: a little beyond the limit
+		return loopFailHigh + 0.5e-3
 	}
 	return min(max(loopZero+float64(loopSpan*x), loopLow), loopHigh)
 }
