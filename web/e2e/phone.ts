@@ -13,15 +13,22 @@ export interface Phone {
   complaints: string[];
 }
 
+interface Options {
+  dark?: boolean;
+  debugPort?: number;
+  /** For tools that inject themselves; what they test is not the policy. */
+  bypassCSP?: boolean;
+}
+
 export interface Profile {
-  start(options?: { dark?: boolean; debugPort?: number }): Promise<Phone>;
+  start(options?: Options): Promise<Phone>;
   remove(): Promise<void>;
 }
 
 export async function newProfile(): Promise<Profile> {
   const folder = await mkdtemp(join(tmpdir(), "halfsplit-phone-"));
   return {
-    async start({ dark = false, debugPort } = {}) {
+    async start({ dark = false, debugPort, bypassCSP = false } = {}) {
       const context = await chromium.launchPersistentContext(folder, {
         executablePath: browserPath,
         args: debugPort ? [...browserArgs, `--remote-debugging-port=${debugPort}`] : browserArgs,
@@ -31,6 +38,8 @@ export async function newProfile(): Promise<Profile> {
         isMobile: true,
         colorScheme: dark ? "dark" : "light",
         locale: "en-GB",
+        reducedMotion: "reduce",
+        bypassCSP,
       });
       context.setDefaultTimeout(20_000);
       const page = context.pages()[0] ?? (await context.newPage());

@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 export const program = fileURLToPath(new URL("../../bin/halfsplit", import.meta.url));
 
 /** Replaces the answer for a path; null lets the real one through. */
-export type Change = (path: string) => { status: number; type: string; body: string } | null;
+type Change = (path: string) => { status: number; type: string; body: string } | null;
 
 export interface Served {
   url: string;
@@ -28,7 +28,13 @@ export async function serve(port = 0): Promise<Served> {
       return;
     }
     const onward = request(
-      { host: behind.hostname, port: behind.port, path: incoming.url, method: incoming.method, headers: incoming.headers },
+      {
+        host: behind.hostname,
+        port: behind.port,
+        path: incoming.url,
+        method: incoming.method,
+        headers: incoming.headers,
+      },
       (answer) => {
         outgoing.writeHead(answer.statusCode ?? 502, answer.headers);
         answer.pipe(outgoing);

@@ -21,7 +21,11 @@ function App() {
   }, []);
   return (
     <>
-      <Notice news={news} inJob={route.at === "job"} dismiss={() => setNews((before) => ({ ...before, ready: false }))} />
+      <Notice
+        news={news}
+        inJob={route.at === "job"}
+        dismiss={() => setNews((before) => ({ ...before, ready: false }))}
+      />
       <Where route={route} />
     </>
   );

@@ -19,7 +19,9 @@ for (const name of names.sort()) {
   console.log(`${sent.toLocaleString("en").padStart(12)}  ${name}`);
 }
 console.log(`${core.toLocaleString("en").padStart(12)}  the core (limit ${limits.core.toLocaleString("en")})`);
-console.log(`${everything.toLocaleString("en").padStart(12)}  everything (limit ${limits.everything.toLocaleString("en")})`);
-if (core === 0) throw new Error("no core was built: run \"make web\"");
+console.log(
+  `${everything.toLocaleString("en").padStart(12)}  everything (limit ${limits.everything.toLocaleString("en")})`,
+);
+if (core === 0) throw new Error('no core was built: run "make web"');
 if (core > limits.core) throw new Error("the core is over its limit");
 if (everything > limits.everything) throw new Error("the page is over its limit");

@@ -2,7 +2,18 @@
 // broken core all arrive as one kind of failure with a sentence and a hint.
 import type { CoreClient } from "./client.ts";
 import { core } from "./core.ts";
-import type { Error as Refusal, Faults, Find, Hello, Opened, Progress, Request, Response, State, WhatIf } from "./api.ts";
+import type {
+  Error as Refusal,
+  Faults,
+  Find,
+  Hello,
+  Opened,
+  Progress,
+  Request,
+  Response,
+  State,
+  WhatIf,
+} from "./api.ts";
 
 /** What the core refused, in its own words. */
 export class Refused extends Error {

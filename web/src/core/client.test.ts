@@ -53,10 +53,16 @@ test("the worker starts on first use and is asked one thing at a time", async ()
   const one = client.call({ n: 1 });
   const two = client.call({ n: 2 });
   hand(0).ready();
-  assert.deepEqual(hand(0).asked.map((a) => a.request), [{ n: 1 }]);
+  assert.deepEqual(
+    hand(0).asked.map((a) => a.request),
+    [{ n: 1 }],
+  );
   hand(0).answer(0, "first");
   assert.equal(await one, "first");
-  assert.deepEqual(hand(0).asked.map((a) => a.request), [{ n: 1 }, { n: 2 }]);
+  assert.deepEqual(
+    hand(0).asked.map((a) => a.request),
+    [{ n: 1 }, { n: 2 }],
+  );
   hand(0).answer(1, "second");
   assert.equal(await two, "second");
   assert.equal(hands.length, 1);
@@ -101,7 +107,10 @@ test("an abandoned call that keeps others waiting costs the worker its life", as
   assert.equal(hand(0).dead, true);
   hand(1).ready();
   assert.notEqual(client.generation, before);
-  assert.deepEqual(hand(1).asked.map((a) => a.request), [{ n: 2 }]);
+  assert.deepEqual(
+    hand(1).asked.map((a) => a.request),
+    [{ n: 2 }],
+  );
   hand(1).answer(0, "fresh");
   assert.equal(await two, "fresh");
 });

@@ -17,8 +17,16 @@ interface OfflineNews {
 
 const TAB_LOCK = "halfsplit-tab";
 
+/** Without a service worker the page works as long as the server does. */
 export async function goOffline(news: OfflineNews): Promise<void> {
-  if (!("serviceWorker" in navigator)) return;
+  try {
+    if ("serviceWorker" in navigator) await keep(news);
+  } catch (why) {
+    console.warn("not kept for offline use:", why);
+  }
+}
+
+async function keep(news: OfflineNews): Promise<void> {
   const release = holdTab();
   const workbox = new Workbox("./sw.js", { scope: "./" });
   workbox.addEventListener("waiting", () => {

@@ -26,9 +26,11 @@ interface Props {
   opened: Opened;
   at: string;
   choose: (at: string) => void;
+  /** Whether to say what the state is. */
+  explain?: boolean;
 }
 
-export function ConditionChoice({ opened, at, choose }: Props) {
+export function ConditionChoice({ opened, at, choose, explain }: Props) {
   if (opened.conditions.length < 2) return null;
   const about = opened.conditions.find(({ name }) => name === at)?.about;
   return (
@@ -41,7 +43,7 @@ export function ConditionChoice({ opened, at, choose }: Props) {
           </option>
         ))}
       </select>
-      {about && <small>{about}</small>}
+      {explain && about && <small>{about}</small>}
     </label>
   );
 }

@@ -5,7 +5,7 @@ import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { say } from "../words.ts";
 
-const when = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
+export const when = new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeStyle: "short" });
 
 export function EarlierJobs({ panel }: { panel: string }) {
   const jobs = useAnswer(() => jobsOf(panel), [panel]).value ?? [];

@@ -25,7 +25,7 @@ export function voltsOf(state: State): ReadonlyMap<string, string> {
 }
 
 /** Three digits are what fits between two wires, and what a glance takes in. */
-export function figure(volts: number): string {
+function figure(volts: number): string {
   const rounded = volts.toFixed(Math.abs(volts) < 99.95 ? 1 : 0);
   return /^-0(\.0)?$/.test(rounded) ? rounded.slice(1) : rounded.replace("-", "−");
 }

@@ -28,7 +28,15 @@ export function PanelScreen({ panel, view }: { panel: string; view: "strips" | "
   return <Opened panel={panel} view={view} open={open.value} />;
 }
 
-function Opened({ panel, view, open: { session, opened } }: { panel: string; view: "strips" | "devices"; open: OpenPanel }) {
+function Opened({
+  panel,
+  view,
+  open: { session, opened },
+}: {
+  panel: string;
+  view: "strips" | "devices";
+  open: OpenPanel;
+}) {
   const [at, setAt] = useCondition(panel, opened);
   const [typed, setTyped] = useState("");
   const [thing, setThing] = useState<Thing | null>(null);
@@ -69,10 +77,16 @@ function Opened({ panel, view, open: { session, opened } }: { panel: string; vie
       ) : (
         <>
           <nav class="tabs" aria-label={say("page.views")}>
-            <a href={address({ at: "panel", panel, view: "strips" })} aria-current={view === "strips" ? "page" : undefined}>
+            <a
+              href={address({ at: "panel", panel, view: "strips" })}
+              aria-current={view === "strips" ? "page" : undefined}
+            >
               <Icon name="strip" /> {say("page.strips")}
             </a>
-            <a href={address({ at: "panel", panel, view: "devices" })} aria-current={view === "devices" ? "page" : undefined}>
+            <a
+              href={address({ at: "panel", panel, view: "devices" })}
+              aria-current={view === "devices" ? "page" : undefined}
+            >
               <Icon name="list" /> {say("page.devices")}
             </a>
           </nav>
@@ -129,7 +143,9 @@ function Results({ things, choose }: { things: Thing[]; choose: (thing: Thing) =
         <li key={`${thing.kind} ${headKey(thing)}`}>
           <button type="button" class="choice" onClick={() => choose(thing)}>
             <span>
-              <b>{thing.kind === "part" ? [thing.part.tag, thing.part.ref].filter(Boolean).join(" ") : headKey(thing)}</b>
+              <b>
+                {thing.kind === "part" ? [thing.part.tag, thing.part.ref].filter(Boolean).join(" ") : headKey(thing)}
+              </b>
               <small>{summary(thing)}</small>
             </span>
             <Icon name="next" />

@@ -2,13 +2,14 @@
 // added from a file.
 import { useRef, useState } from "preact/hooks";
 import { hello, PanelSession } from "../core/ask.ts";
-import { addedPanels, addPanel, removePanel } from "../store/jobs.ts";
+import { addedPanels, addPanel, latestJob, removePanel } from "../store/jobs.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address, go } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
+import { when } from "./jobs.tsx";
 import { sessionOf } from "./sessions.ts";
 
 interface Listed {
@@ -32,6 +33,7 @@ export function PanelsScreen() {
   const [error, setError] = useState<unknown>();
   const file = useRef<HTMLInputElement>(null);
   const shown = useAnswer(demos, []);
+  const last = useAnswer(latestJob, [round]);
   const added = useAnswer(addedPanels, [round]);
 
   const add = async (chosen: File): Promise<void> => {
@@ -79,12 +81,26 @@ export function PanelsScreen() {
       {error !== undefined && <Trouble error={error} />}
       {shown.error !== undefined && <Trouble error={shown.error} />}
       {added.error !== undefined && <Trouble error={added.error} />}
+      {last.value && (
+        <a class="card" href={address({ at: "job", job: last.value.id, view: "next" })}>
+          <span>
+            <b>{say("page.go-on", { title: last.value.title })}</b>
+            <small>{say("page.begun", { when: when.format(new Date(last.value.started)) })}</small>
+          </span>
+          <Icon name="next" />
+        </a>
+      )}
       {(added.value ?? []).length > 0 && (
         <ul class="cards">
           {added.value?.map(({ id, title }) => (
             <li key={id} class="card-row">
               <PanelCard id={id} name={title} about="" />
-              <button type="button" class="square" aria-label={say("page.remove", { title })} onClick={() => void remove(id, title)}>
+              <button
+                type="button"
+                class="square"
+                aria-label={say("page.remove", { title })}
+                onClick={() => void remove(id, title)}
+              >
                 <Icon name="close" />
               </button>
             </li>

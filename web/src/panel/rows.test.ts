@@ -4,10 +4,23 @@ import type { BlockView, LevelView, StripView } from "../core/api.ts";
 import { rowsOf } from "./rows.ts";
 
 const level = (jumper: number): LevelView => ({
-  level: 0, in: "", out: "", cut: "", in_wires: [], out_wires: [], jumper,
+  level: 0,
+  in: "",
+  out: "",
+  cut: "",
+  in_wires: [],
+  out_wires: [],
+  jumper,
 });
 const block = (no: string, ...jumpers: number[]): BlockView => ({
-  ref: `X1:${no}`, no, type: "", symbol: "", label: "", fuse: "", faults: [], isolate: false,
+  ref: `X1:${no}`,
+  no,
+  type: "",
+  symbol: "",
+  label: "",
+  fuse: "",
+  faults: [],
+  isolate: false,
   levels: jumpers.map(level),
 });
 const draw = (strip: StripView): string[] =>
@@ -21,7 +34,11 @@ const strip = (...blocks: BlockView[]): StripView => ({ ref: "X1", label: "", bl
 
 test("a bar runs from its first block to its last and passes those between", () => {
   assert.deepEqual(draw(strip(block("1", 1), block("2", 0), block("3", 1), block("4", 1), block("5", 0))), [
-    "1v", "2|", "3+", "4^", "5 ",
+    "1v",
+    "2|",
+    "3+",
+    "4^",
+    "5 ",
   ]);
 });
 

@@ -4,14 +4,38 @@ import type { BlockView, Opened, PartView, WireView } from "../core/api.ts";
 import { search } from "./search.ts";
 
 const part = (ref: string, tag: string, label: string): PartView => ({
-  ref, tag, label, kind: "", kind_name: "level transmitter", symbol: "", field: true, process: "",
-  terminals: [{ point: `${ref}:+`, wires: [] }], faults: [],
+  ref,
+  tag,
+  label,
+  kind: "",
+  kind_name: "level transmitter",
+  symbol: "",
+  field: true,
+  process: "",
+  terminals: [{ point: `${ref}:+`, wires: [] }],
+  faults: [],
 });
 const block = (ref: string, label: string): BlockView => ({
-  ref, no: ref.split(":")[1] ?? "", type: "", symbol: "", label, fuse: "", levels: [], faults: [], isolate: false,
+  ref,
+  no: ref.split(":")[1] ?? "",
+  type: "",
+  symbol: "",
+  label,
+  fuse: "",
+  levels: [],
+  faults: [],
+  isolate: false,
 });
 const wire = (no: string, from: string, to: string): WireView => ({
-  no, from, to, size: "", length: "", colour: "", cable: "C1", core: "", faults: [],
+  no,
+  from,
+  to,
+  size: "",
+  length: "",
+  colour: "",
+  cable: "C1",
+  core: "",
+  faults: [],
 });
 const opened = {
   parts: [part("B1", "LT-101", "tank level"), part("B11", "LT-1010", "")],

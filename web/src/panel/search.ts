@@ -21,11 +21,18 @@ export function search(opened: Opened, typed: string): Thing[] {
   if (wanted === "") return [];
   const found: Found[] = [];
   const consider = (thing: Thing, names: string[], text: string[]): void => {
-    const rank = Math.min(...names.map((name) => rankOf(plain(name), wanted)), ...text.map((t) => 3 + rankOf(plain(t), wanted)));
+    const rank = Math.min(
+      ...names.map((name) => rankOf(plain(name), wanted)),
+      ...text.map((t) => 3 + rankOf(plain(t), wanted)),
+    );
     if (rank < 9) found.push({ thing, rank });
   };
   for (const part of opened.parts) {
-    consider({ kind: "part", part }, [part.tag, part.ref, ...part.terminals.map((t) => t.point)], [part.label, part.kind_name]);
+    consider(
+      { kind: "part", part },
+      [part.tag, part.ref, ...part.terminals.map((t) => t.point)],
+      [part.label, part.kind_name],
+    );
   }
   for (const strip of opened.strips) {
     for (const block of strip.blocks) {

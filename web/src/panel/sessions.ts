@@ -31,11 +31,8 @@ export interface OpenPanel {
 }
 
 export function usePanel(id: string): Answer<OpenPanel> {
-  return useAnswer(
-    async () => {
-      const session = await sessionOf(id);
-      return { session, opened: await session.open() };
-    },
-    [id],
-  );
+  return useAnswer(async () => {
+    const session = await sessionOf(id);
+    return { session, opened: await session.open() };
+  }, [id]);
 }

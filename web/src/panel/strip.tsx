@@ -60,8 +60,7 @@ function Block({ rows, marks, choose }: { rows: Row[]; marks: Marks; choose: Pro
   );
 }
 
-const touches = (rings: ReadonlySet<string>, level: LevelView): boolean =>
-  rings.has(level.in) || rings.has(level.out);
+const touches = (rings: ReadonlySet<string>, level: LevelView): boolean => rings.has(level.in) || rings.has(level.out);
 
 function LevelRow({ row: { block, level, lanes, first }, marks }: { row: Row; marks: Marks }) {
   const onePiece = level.in === level.out;
@@ -111,7 +110,8 @@ function Volts({ point, marks }: { point: string; marks: Marks }) {
 
 /** The two probes, by shape as well as colour: a disc and a square. */
 function Probes({ point, other, marks }: { point: string; other: string; marks: Marks }) {
-  const at = (probe: string): string | null => (probe === "" ? null : probe === point ? "in" : probe === other ? "out" : null);
+  const at = (probe: string): string | null =>
+    probe === "" ? null : probe === point ? "in" : probe === other ? "out" : null;
   const red = at(marks.red);
   const black = at(marks.black);
   return (
@@ -129,12 +129,7 @@ function Lanes({ lanes }: { lanes: (Lane | null)[] }) {
       {lanes.map((lane, index) => (
         <span
           key={index}
-          class={[
-            "lane",
-            lane?.up && "lane-up",
-            lane?.down && "lane-down",
-            lane?.lands && "lane-lands",
-          ]
+          class={["lane", lane?.up && "lane-up", lane?.down && "lane-down", lane?.lands && "lane-lands"]
             .filter(Boolean)
             .join(" ")}
         />

@@ -77,7 +77,9 @@ function headOf(thing: Thing): { title: string; sub: string } {
     case "wire":
       return {
         title: say("page.wire", { no: thing.wire.no }),
-        sub: [thing.wire.size, thing.wire.colour, thing.wire.length, thing.wire.cable, thing.wire.core].filter(Boolean).join(" · "),
+        sub: [thing.wire.size, thing.wire.colour, thing.wire.length, thing.wire.cable, thing.wire.core]
+          .filter(Boolean)
+          .join(" · "),
       };
   }
 }
@@ -93,7 +95,8 @@ function PointLine({ point, volts, wires }: { point: string; volts: Volts; wires
       <td>
         {wires.map((wire) => (
           <span class="line" key={wire.no}>
-            <b>{wire.no}</b> {say("page.to", { other: [wire.other, wire.other_tag].filter(Boolean).join(" ") })} {wire.colour}
+            <b>{wire.no}</b> {say("page.to", { other: [wire.other, wire.other_tag].filter(Boolean).join(" ") })}{" "}
+            {wire.colour}
           </span>
         ))}
       </td>

@@ -11,7 +11,7 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type StoreNames } from "idb";
 import { readStep, type Step } from "./step.ts";
 
-export const DB_NAME = "halfsplit";
+const DB_NAME = "halfsplit";
 const DB_VERSION = 2;
 
 export interface SavedPanel {
@@ -29,7 +29,7 @@ export interface SavedJob {
   started: string;
 }
 
-export interface SavedStep {
+interface SavedStep {
   job: string;
   seq: number;
   when: string;

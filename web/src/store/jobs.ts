@@ -27,6 +27,12 @@ export async function jobsOf(panel: string): Promise<SavedJob[]> {
   return jobs.sort((a, b) => (a.started < b.started ? 1 : -1));
 }
 
+/** The job begun last, to go on with after the phone was put away. */
+export async function latestJob(): Promise<SavedJob | undefined> {
+  const jobs = await (await database()).getAll("jobs");
+  return jobs.reduce<SavedJob | undefined>((last, job) => (last && last.started > job.started ? last : job), undefined);
+}
+
 /** Appends one step. Two tabs on one job cannot take the same number. */
 export async function appendStep(job: string, step: Step): Promise<void> {
   const tx = (await database()).transaction("steps", "readwrite", strict);

@@ -1,7 +1,7 @@
 // A job: what has been seen and measured, and what to do next. Every step is
 // written down before the screen shows it.
 import { useState } from "preact/hooks";
-import { usePanel, type OpenPanel } from "../panel/sessions.ts";
+import { usePanel } from "../panel/sessions.ts";
 import type { SavedJob } from "../store/db.ts";
 import { appendStep, getJob, stepsOf } from "../store/jobs.ts";
 import { account, standing, type Account, type Standing, type Step } from "../store/step.ts";
@@ -18,19 +18,18 @@ export interface Job {
   account: Account;
   /** Resolves once the step is on disk and shown. */
   append: (step: Step) => Promise<void>;
+  /** Takes back the last step; null where only the job's beginning is left. */
+  undo: (() => void) | null;
 }
 
 type View = "marks" | "next" | "strip";
 
 export function JobScreen({ job, view }: { job: string; view: View }) {
-  const found = useAnswer(
-    async () => {
-      const saved = await getJob(job);
-      if (!saved) throw new Error(say("page.no-such-job"));
-      return { saved, steps: await stepsOf(job) };
-    },
-    [job],
-  );
+  const found = useAnswer(async () => {
+    const saved = await getJob(job);
+    if (!saved) throw new Error(say("page.no-such-job"));
+    return { saved, steps: await stepsOf(job) };
+  }, [job]);
   if (!found.value) {
     return (
       <Screen title={say("page.job")} back={{ at: "panels" }}>
@@ -51,18 +50,23 @@ function Loaded({ saved, first, view }: { saved: SavedJob; first: Step[]; view: 
       </Screen>
     );
   }
+  const append = async (step: Step): Promise<void> => {
+    await appendStep(saved.id, step);
+    setSteps((before) => [...before, step]);
+  };
+  const stand = standing(steps);
+  const begun = stand.length > 1 || (stand.length === 1 && stand[0]?.kind !== "condition");
   const job: Job = {
     saved,
-    steps: standing(steps),
+    steps: stand,
     account: account(steps),
-    append: async (step) => {
-      await appendStep(saved.id, step);
-      setSteps((before) => [...before, step]);
-    },
+    append,
+    undo: begun ? () => void append({ kind: "undo" }) : null,
   };
-  return <Views job={job} open={open.value} view={view} />;
-}
-
-function Views({ job, open, view }: { job: Job; open: OpenPanel; view: View }) {
-  return view === "marks" ? <MarksScreen job={job} open={open} /> : <NextScreen job={job} open={open} view={view} />;
+  const dead = [...job.account.sights.values()].includes("dead");
+  return view === "marks" || !dead ? (
+    <MarksScreen job={job} open={open.value} />
+  ) : (
+    <NextScreen job={job} open={open.value} view={view} />
+  );
 }

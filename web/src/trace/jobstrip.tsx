@@ -1,7 +1,7 @@
 // The strips with the search laid over them: suspects ringed, the next
 // reading's two points marked.
 import { useEffect, useState } from "preact/hooks";
-import type { BlockView, Find } from "../core/api.ts";
+import type { BlockView, Find, StripView } from "../core/api.ts";
 import { noMarks, type Marks } from "../panel/marks.ts";
 import type { OpenPanel } from "../panel/sessions.ts";
 import { Strip } from "../panel/strip.tsx";
@@ -10,8 +10,19 @@ import { useAnswer } from "../ui/answer.ts";
 import { Screen } from "../ui/screen.tsx";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
+import { Leads } from "./prompt.tsx";
 
-export function JobStrip({ job, open: { session, opened }, find, at }: { job: Job; open: OpenPanel; find: Find; at: string }) {
+export function JobStrip({
+  job,
+  open: { session, opened },
+  find,
+  at,
+}: {
+  job: Job;
+  open: OpenPanel;
+  find: Find;
+  at: string;
+}) {
   const [chosen, setChosen] = useState<BlockView | null>(null);
   const healthy = useAnswer((signal) => session.state(at, [], signal), [session, at]);
   const likely = find.suspects.filter(({ consistent }) => consistent);
@@ -22,14 +33,17 @@ export function JobStrip({ job, open: { session, opened }, find, at }: { job: Jo
     black: find.next?.black ?? "",
   };
   useEffect(() => {
-    document.querySelector(".probe, .block-ringed")?.scrollIntoView({ block: "center" });
+    document.querySelector(".probe-red, .block-ringed")?.scrollIntoView({ block: "center" });
   }, []);
   return (
     <Screen title={say("page.on-strip")} sub={job.saved.title} back={{ at: "job", job: job.saved.id, view: "next" }}>
+      {find.next?.kind === "reading" && <Leads next={find.next} />}
       <p class="note">{say("page.strip-note")}</p>
-      {opened.strips.map((strip) => (
-        <Strip key={strip.ref} strip={strip} marks={marks} choose={setChosen} />
-      ))}
+      {opened.strips
+        .filter((strip) => isMarked(strip, marks))
+        .map((strip) => (
+          <Strip key={strip.ref} strip={strip} marks={marks} choose={setChosen} />
+        ))}
       {chosen && (
         <ThingSheet
           key={chosen.ref}
@@ -43,5 +57,16 @@ export function JobStrip({ job, open: { session, opened }, find, at }: { job: Jo
         />
       )}
     </Screen>
+  );
+}
+
+/** Only the strips that the search is about; the whole panel is one tap back. */
+function isMarked(strip: StripView, { rings, red, black }: Marks): boolean {
+  return strip.blocks.some(
+    ({ ref, levels }) =>
+      rings.has(ref) ||
+      levels.some((level) =>
+        [level.in, level.out].some((point) => rings.has(point) || point === red || point === black),
+      ),
   );
 }

@@ -57,7 +57,13 @@ export function Keypad({ title, sub, close, enter }: Props) {
         </fieldset>
         <div class="keys">
           {keys.map(({ key, face, label }) => (
-            <button key={key} type="button" class="key" aria-label={label ?? face} onClick={() => setText(press(text, key))}>
+            <button
+              key={key}
+              type="button"
+              class="key"
+              aria-label={label ?? face}
+              onClick={() => setText(press(text, key))}
+            >
               {face}
             </button>
           ))}

@@ -10,6 +10,7 @@ import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
+import { Undo } from "./undo.tsx";
 
 export function MarksScreen({ job, open: { session, opened } }: { job: Job; open: OpenPanel }) {
   const at = job.account.at || (opened.conditions[0]?.name ?? "normal");
@@ -27,14 +28,7 @@ export function MarksScreen({ job, open: { session, opened } }: { job: Job; open
       back={{ at: "panel", panel: job.saved.panel, view: "strips" }}
       foot={
         <div class="foot-row">
-          <button
-            type="button"
-            class="second"
-            disabled={job.steps.length === 0}
-            onClick={() => void job.append({ kind: "undo" })}
-          >
-            <Icon name="undo" /> {say("page.undo")}
-          </button>
+          <Undo job={job} />
           {dead > 0 ? (
             <a class="action" href={address({ at: "job", job: job.saved.id, view: "next" })}>
               {say("page.what-next")} <Icon name="next" />
@@ -47,7 +41,12 @@ export function MarksScreen({ job, open: { session, opened } }: { job: Job; open
         </div>
       }
     >
-      <ConditionChoice opened={opened} at={at} choose={(chosen) => void job.append({ kind: "condition", at: chosen })} />
+      <ConditionChoice
+        explain
+        opened={opened}
+        at={at}
+        choose={(chosen) => void job.append({ kind: "condition", at: chosen })}
+      />
       {healthy.error !== undefined && <Trouble error={healthy.error} />}
       <p class="note">{say("page.marks-note")}</p>
       <ul class="marks">
@@ -92,7 +91,12 @@ function DeviceMark({ device, normally, sight, mark }: MarkProps) {
           <Icon name="dead" />
           {say("page.dead")}
         </button>
-        <button type="button" class="toggle toggle-works" aria-pressed={sight === "works"} onClick={() => mark("works")}>
+        <button
+          type="button"
+          class="toggle toggle-works"
+          aria-pressed={sight === "works"}
+          onClick={() => mark("works")}
+        >
           <Icon name="works" />
           {say("page.works")}
         </button>

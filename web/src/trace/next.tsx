@@ -15,6 +15,7 @@ import { Prompt } from "./prompt.tsx";
 import { StepsSheet } from "./steps.tsx";
 import { SuspectsSheet } from "./suspects.tsx";
 import { JobStrip } from "./jobstrip.tsx";
+import { Undo } from "./undo.tsx";
 
 interface Props {
   job: Job;
@@ -44,7 +45,11 @@ export function NextScreen({ job, open, view }: Props) {
   if (!current) {
     return (
       <Screen title={say("page.thinking")} sub={opened.name} back={back} foot={<Undo job={job} />}>
-        {find.error !== undefined ? <Trouble error={find.error} /> : <Waiting progress={progress} back={address(back)} />}
+        {find.error !== undefined ? (
+          <Trouble error={find.error} />
+        ) : (
+          <Waiting progress={progress} back={address(back)} />
+        )}
       </Screen>
     );
   }
@@ -54,19 +59,21 @@ export function NextScreen({ job, open, view }: Props) {
       title={titleOf(current)}
       sub={job.saved.title}
       back={back}
+      steps={job.steps.length}
       fixed={current.next?.kind === "reading" && current.status === "continue"}
       foot={
-        <div class="foot-row">
-          <button type="button" class="second" onClick={() => void job.append({ kind: "undo" })}>
-            <Icon name="undo" /> {say("page.undo")}
-          </button>
-          <button type="button" class="second" onClick={() => setSheet("suspects")}>
-            <Icon name="list" /> {say("page.suspects-n", { n: current.suspects.length })}
-          </button>
-          <a class="second" href={address({ at: "job", job: job.saved.id, view: "strip" })}>
-            <Icon name="strip" /> {say("page.on-strip")}
-          </a>
-        </div>
+        <>
+          {current.status === "found" && !job.account.repaired && <Repaired job={job} find={current} />}
+          <div class="foot-row">
+            <Undo job={job} />
+            <button type="button" class="second" onClick={() => setSheet("suspects")}>
+              <Icon name="list" /> {say("page.suspects-n", { n: current.suspects.length })}
+            </button>
+            <a class="second" href={address({ at: "job", job: job.saved.id, view: "strip" })}>
+              <Icon name="strip" /> {say("page.on-strip")}
+            </a>
+          </div>
+        </>
       }
     >
       {current.next?.kind === "reading" && current.status === "continue" ? (
@@ -95,10 +102,16 @@ function titleOf(find: Find): string {
   }
 }
 
-function Undo({ job }: { job: Job }) {
+function Repaired({ job, find }: { job: Job; find: Find }) {
+  const culprit = find.suspects[0];
+  if (!culprit) return null;
   return (
-    <button type="button" class="second" disabled={job.steps.length === 0} onClick={() => void job.append({ kind: "undo" })}>
-      <Icon name="undo" /> {say("page.undo")}
+    <button
+      type="button"
+      class="action"
+      onClick={() => void job.append({ kind: "repaired", place: culprit.place, repair: culprit.repair })}
+    >
+      <Icon name="works" /> {say("page.repaired")}
     </button>
   );
 }

@@ -15,7 +15,12 @@ interface Props {
 
 export function Outcome({ job, find, at, enter }: Props) {
   const { repaired } = job.account;
-  const culprits = find.status === "found" ? find.suspects.slice(0, 1) : find.status === "cannot-separate" ? find.suspects.filter((s) => s.consistent) : [];
+  const culprits =
+    find.status === "found"
+      ? find.suspects.slice(0, 1)
+      : find.status === "cannot-separate"
+        ? find.suspects.filter((s) => s.consistent)
+        : [];
   return (
     <div class="outcome-page">
       <p class="lead-in">{find.text}</p>
@@ -26,7 +31,7 @@ export function Outcome({ job, find, at, enter }: Props) {
         </div>
       )}
       {culprits.map((suspect) => (
-        <Culprit key={suspect.place + suspect.repair} suspect={suspect} job={job} done={repaired} />
+        <Culprit key={suspect.place + suspect.repair} suspect={suspect} done={repaired?.place === suspect.place} />
       ))}
       {find.checklist.length > 0 && (
         <section>
@@ -48,7 +53,7 @@ export function Outcome({ job, find, at, enter }: Props) {
   );
 }
 
-function Culprit({ suspect, job, done }: { suspect: Suspect; job: Job; done: { place: string } | null }) {
+function Culprit({ suspect, done }: { suspect: Suspect; done: boolean }) {
   return (
     <section class="culprit">
       <div class="culprit-place">
@@ -72,18 +77,10 @@ function Culprit({ suspect, job, done }: { suspect: Suspect; job: Job; done: { p
           </ul>
         </>
       )}
-      {done?.place === suspect.place ? (
+      {done && (
         <p class="box">
           <Icon name="works" /> {say("page.repair-noted")}
         </p>
-      ) : (
-        <button
-          type="button"
-          class="action"
-          onClick={() => void job.append({ kind: "repaired", place: suspect.place, repair: suspect.repair })}
-        >
-          <Icon name="works" /> {say("page.repaired")}
-        </button>
       )}
     </section>
   );
@@ -91,5 +88,7 @@ function Culprit({ suspect, job, done }: { suspect: Suspect; job: Job; done: { p
 
 export function percent(probability: number): string {
   // "100 %" would say that nothing else is possible, and that is never so.
-  return probability > 0.99 ? say("page.over-99") : say("page.percent", { n: Math.max(1, Math.round(100 * probability)) });
+  return probability > 0.99
+    ? say("page.over-99")
+    : say("page.percent", { n: Math.max(1, Math.round(100 * probability)) });
 }

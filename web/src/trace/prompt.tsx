@@ -23,17 +23,14 @@ export function Prompt({ next, at, enter, showSteps }: Props) {
       <div class="dial">
         <b class="dial-mode">{modeName(mode)}</b>
         <span>
-          <small>{say("page.have-on", { at: next.with || at })}</small>
+          <small data-at>{say("page.have-on", { at: next.with || at })}</small>
           <small>{say("page.healthy", { expect: next.expect })}</small>
         </span>
         <button type="button" class="square" aria-label={say("page.steps")} onClick={showSteps}>
-          <Icon name="list" />
+          <Icon name="steps" />
         </button>
       </div>
-      <div class="leads">
-        <Lead colour="red" point={red} tip={next.red_tip} />
-        <Lead colour="black" point={black} tip={next.black_tip} />
-      </div>
+      <Leads next={next} />
       {caution && (
         <button type="button" class="caution-line" onClick={() => setOpen("cautions")}>
           <Icon name="caution" />
@@ -71,9 +68,7 @@ export function Prompt({ next, at, enter, showSteps }: Props) {
           close={() => setOpen(null)}
           enter={(value) => {
             setOpen(null);
-            enter(
-              value === "OL" ? { mode, red, black, value: null, shown: "OL" } : { mode, red, black, value },
-            );
+            enter(value === "OL" ? { mode, red, black, value: null, shown: "OL" } : { mode, red, black, value });
           }}
         />
       )}
@@ -86,6 +81,16 @@ export function Prompt({ next, at, enter, showSteps }: Props) {
           </ul>
         </Dialog>
       )}
+    </div>
+  );
+}
+
+/** Where the two probes go. */
+export function Leads({ next }: { next: Next }) {
+  return (
+    <div class="leads">
+      <Lead colour="red" point={next.red} tip={next.red_tip} />
+      <Lead colour="black" point={next.black} tip={next.black_tip} />
     </div>
   );
 }

@@ -15,6 +15,7 @@ const paths = {
   close: "M5 5l14 14M19 5 5 19",
   next: "M9 4l8 8-8 8",
   list: "M8 6h13M8 12h13M8 18h13M3 6h1M3 12h1M3 18h1",
+  steps: "M4 5l1.5-1v5M3.5 14.5h3.5l-3.5 5H7M11 6.5h10M11 12h10M11 17.5h10",
   strip: "M4 3h16v5H4zM4 9.5h16v5H4zM4 16h16v5H4zM12 3v18",
   keypad: "M5 5h2M11 5h2M17 5h2M5 11h2M11 11h2M17 11h2M5 17h2M11 17h2M17 17h2",
   weak: "M3 12c2-5 4-5 6 0s4 5 6 0 4-5 6 0",

@@ -42,12 +42,6 @@ export function go(route: Route): void {
   location.hash = address(route);
 }
 
-/** Goes there without leaving a place to come back to. */
-export function replace(route: Route): void {
-  history.replaceState(null, "", address(route));
-  dispatchEvent(new HashChangeEvent("hashchange"));
-}
-
 export function useRoute(): Route {
   const [route, setRoute] = useState(() => routeOf(location.hash));
   useEffect(() => {

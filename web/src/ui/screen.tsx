@@ -14,10 +14,12 @@ interface Props {
   foot?: ComponentChildren;
   /** One screen without scrolling; what does not fit is a mistake. */
   fixed?: boolean;
+  /** How many steps of a job this screen has taken into account. */
+  steps?: number;
   children: ComponentChildren;
 }
 
-export function Screen({ title, sub, back, foot, fixed, children }: Props) {
+export function Screen({ title, sub, back, foot, fixed, steps, children }: Props) {
   useEffect(() => {
     document.title = `${title} – Halfsplit`;
   }, [title]);
@@ -39,7 +41,9 @@ export function Screen({ title, sub, back, foot, fixed, children }: Props) {
         </div>
         <ThemeSwitch />
       </header>
-      <main class="body">{children}</main>
+      <main class="body" data-steps={steps}>
+        {children}
+      </main>
       {foot && <footer class="foot">{foot}</footer>}
     </div>
   );

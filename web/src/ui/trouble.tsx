@@ -28,7 +28,9 @@ function explain(error: unknown): { text: string; hint: string; places: string[]
   if (error instanceof Refused) {
     const { text, hint = "", problems } = error.refusal;
     const places = (problems ?? []).map((p) =>
-      [p.line > 0 ? say("page.place", { line: p.line, col: p.col }) : p.path, p.text, p.hint].filter(Boolean).join(" – "),
+      [p.line > 0 ? say("page.place", { line: p.line, col: p.col }) : p.path, p.text, p.hint]
+        .filter(Boolean)
+        .join(" – "),
     );
     return { text, hint, places };
   }

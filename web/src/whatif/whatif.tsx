@@ -49,10 +49,16 @@ function Opened({ panel, fault, view, open: { session, opened } }: Props & { ope
       <p class="lead-in">{name}</p>
       <ConditionChoice opened={opened} at={at} choose={setAt} />
       <nav class="tabs" aria-label={say("page.views")}>
-        <a href={address({ at: "whatif", panel, fault, view: "list" })} aria-current={view === "list" ? "page" : undefined}>
+        <a
+          href={address({ at: "whatif", panel, fault, view: "list" })}
+          aria-current={view === "list" ? "page" : undefined}
+        >
           <Icon name="list" /> {say("page.as-list")}
         </a>
-        <a href={address({ at: "whatif", panel, fault, view: "strip" })} aria-current={view === "strip" ? "page" : undefined}>
+        <a
+          href={address({ at: "whatif", panel, fault, view: "strip" })}
+          aria-current={view === "strip" ? "page" : undefined}
+        >
           <Icon name="strip" /> {say("page.on-strip")}
         </a>
       </nav>
@@ -113,7 +119,11 @@ function Consequences({ whatif }: { whatif: WhatIf }) {
           <ol class="timeline">
             {whatif.timeline.map(({ ms_min, ms_max, event }) => (
               <li key={`${ms_min} ${event}`}>
-                <b>{ms_min === ms_max ? say("page.ms", { ms: ms_min }) : say("page.ms-range", { from: ms_min, to: ms_max })}</b>
+                <b>
+                  {ms_min === ms_max
+                    ? say("page.ms", { ms: ms_min })
+                    : say("page.ms-range", { from: ms_min, to: ms_max })}
+                </b>
                 <span>{event}</span>
               </li>
             ))}

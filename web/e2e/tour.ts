@@ -1,0 +1,64 @@
+// Every screen of the page in turn, for pictures and for accessibility.
+import type { Page } from "playwright-core";
+
+/** How many outcomes may be tapped before a search must have ended. */
+const MAX_STEPS = 25;
+
+/** Visits every screen and says its name once it is quiet. */
+export async function tour(page: Page, url: string, seen: (name: string) => Promise<void>): Promise<void> {
+  const tap = (role: "link" | "button", name: string | RegExp): Promise<void> =>
+    page.getByRole(role, { name, exact: true }).first().click();
+  await page.goto(url);
+  await page.locator(".card").first().waitFor();
+  await seen("panels");
+  await page.getByRole("link", { name: /^Dosing skid/ }).click();
+  await page.locator(".strip .volts:not(:empty)").first().waitFor();
+  await seen("strips");
+  await page.locator("#block-X3\\:2 button").click();
+  await page.locator(".sheet .choice").first().waitFor();
+  await seen("block");
+  await page.locator(".sheet .choice", { hasText: "lever" }).first().click();
+  await page.locator(".one").first().waitFor();
+  await seen("whatif-list");
+  await tap("link", "On the strip");
+  await page.locator(".volts-moved").first().scrollIntoViewIfNeeded();
+  await seen("whatif-strip");
+  await tap("link", "Back");
+  await tap("link", "Devices");
+  await page.locator(".grade").first().waitFor();
+  await seen("devices");
+  await page.getByRole("searchbox").fill("PT");
+  await seen("search");
+  await page.getByRole("searchbox").fill("");
+  await tap("button", "Something is dead");
+  await page.locator(".mark").first().waitFor();
+  await seen("marks-empty");
+  await page.getByRole("group", { name: "PT-102 B2" }).getByRole("button", { name: "Dead" }).click();
+  await page.getByRole("group", { name: "LT-101 B1" }).getByRole("button", { name: "Works" }).click();
+  await seen("marks");
+  await tap("link", "What to measure");
+  await page.locator("[data-steps='3']").waitFor();
+  await seen("prompt");
+  await tap("button", "Another figure");
+  for (const key of ["1", "3", "Decimal point", "2"]) await tap("button", key);
+  await seen("keypad");
+  await tap("button", "Close");
+  await tap("button", /^Suspects/);
+  await seen("suspects");
+  await tap("button", "Close");
+  await tap("button", "Steps so far");
+  await seen("steps");
+  await tap("button", "Close");
+  await tap("link", "On the strip");
+  await page.locator(".probe").first().waitFor();
+  await seen("trace-strip");
+  await tap("link", "Back");
+  await page.locator("[data-steps='3']").waitFor();
+  // The first outcome each time: the likeliest course of the search.
+  for (let steps = 4; steps < MAX_STEPS && (await page.locator(".prompt").count()) > 0; steps++) {
+    await page.locator(".outcome").first().click();
+    await page.locator(`[data-steps='${steps}']`).waitFor();
+  }
+  await page.locator(".outcome-page").waitFor();
+  await seen("outcome");
+}
