@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"halfsplit/core/check"
+	"halfsplit/core/generate"
 	"halfsplit/core/panel"
 	"halfsplit/core/words"
 	"halfsplit/scenarios"
@@ -104,6 +105,8 @@ func TestSilent(t *testing.T) {
 			{"no": "10", "from": "P1:X1", "to": "K1:A1", "size": "1 mm2", "length": "1 m"}, {"no": "11", "from": "P1:X2", "to": "K1:A2", "size": "1 mm2", "length": "1 m"},
 			{"no": "12", "from": "K1:A1", "to": "R1:K", "size": "1 mm2", "length": "1 m"}, {"no": "13", "from": "K1:A2", "to": "R1:A", "size": "1 mm2", "length": "1 m"}`,
 			`{"ref": "P1"`, `{"ref": "K1", "kind": "relay"}, {"ref": "R1", "kind": "diode"}, {"ref": "P1"`}},
+		{"a short wire from a battery to its fuse", []string{`{"ref": "P1"`, `{"ref": "G2", "kind": "battery", "ratings": {"class": "SELV", "bonded": "no"}}, {"ref": "F2", "kind": "fuse", "ratings": {"current": "4 A T"}}, {"ref": "P2", "kind": "pilot-light"}, {"ref": "P1"`,
+			lastWire, lastWire + `, {"no": "10", "from": "G2:+", "to": "F2:1", "size": "1 mm2", "length": "0.5 m"}, {"no": "11", "from": "F2:2", "to": "P2:X1", "size": "1 mm2", "length": "1 m"}, {"no": "12", "from": "P2:X2", "to": "G2:-", "size": "1 mm2", "length": "1 m"}`}},
 		{"two 12 V lamps in series", []string{lastWire, `"P2:X2", "size": "0.75 mm2", "length": "12 m"}, {"no": "10", "from": "P1:X2", "to": "P2:X1", "size": "1 mm2", "length": "1 m"}`,
 			`"at": "field", "ratings": {"voltage": "24 V"}}`, `"at": "field", "ratings": {"voltage": "12 V"}}, {"ref": "P2", "kind": "pilot-light", "at": "field", "ratings": {"voltage": "12 V"}}`}},
 		{"a second supply with the 0 V in common", []string{`{"ref": "P1"`, `{"ref": "T2", "kind": "dc-supply", "ratings": {"class": "PELV"}}, {"ref": "F2", "kind": "fuse", "ratings": {"current": "2 A T"}}, {"ref": "P2", "kind": "pilot-light"}, {"ref": "P1"`,
@@ -236,4 +239,17 @@ func ExampleDocument() {
 	// Output:
 	// lamp.json:34:39: wire 9 ends at P1:X3, and P1 has no terminal X3
 	//   hint: P1 is a pilot-light with X1, X2; did you mean P1:X2?
+}
+
+// BenchmarkCheck judges a generated panel of 2,000 terminals.
+func BenchmarkCheck(b *testing.B) {
+	doc, err := panel.Read(panel.Write(generate.Generate(2000, 1)))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if list := check.Check(doc); len(list) > 0 {
+			b.Fatal(list)
+		}
+	}
 }

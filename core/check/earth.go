@@ -1,10 +1,7 @@
 package check
 
 import (
-	"strings"
-
 	"halfsplit/core/circuit"
-	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 )
 
@@ -113,22 +110,25 @@ func (g *graph) bonding() {
 // returns finds loads whose current goes home through the protective earth: with
 // the earth's metal taken away, the return hangs on no 0 V and no neutral.
 func (g *graph) returns() {
-	loads := map[circuit.Node]string{}
+	island := newSets(len(g.net.Nodes))
+	for i := range g.edges {
+		if e := &g.edges[i]; ways[e.role] && !g.earthy[e.a] && !g.earthy[e.b] {
+			island.join(e.a, e.b)
+		}
+	}
+	loads, home := map[circuit.Node]string{}, map[circuit.Node]bool{} // by island
 	for i := range g.edges {
 		if e := &g.edges[i]; e.role == parts.RoleLoad {
-			for _, n := range []circuit.Node{e.a, e.b} {
+			for _, n := range []circuit.Node{island.find(e.a), island.find(e.b)} {
 				if loads[n] == "" {
 					loads[n] = e.thing
 				}
 			}
 		}
 	}
-	var fed []circuit.Node
 	for _, p := range g.poles {
-		fed = append(fed, p.node)
+		home[island.find(p.node)] = true
 	}
-	stop := func(n circuit.Node) bool { return g.earthy[n] }
-	home := g.reach(fed, ways, stop)
 	for i := range g.edges {
 		e := &g.edges[i]
 		if e.role != parts.RoleWire || g.earthy[e.a] == g.earthy[e.b] {
@@ -138,15 +138,8 @@ func (g *graph) returns() {
 		if g.earthy[e.a] {
 			outer = e.b
 		}
-		if home[outer] {
-			continue
-		}
-		island := g.reach([]circuit.Node{outer}, ways, stop)
-		for n := range island {
-			if island[n] && loads[circuit.Node(n)] != "" {
-				g.report(e.path, "pe-as-return", e.thing, loads[circuit.Node(n)])
-				break
-			}
+		if n := island.find(outer); !home[n] && loads[n] != "" {
+			g.report(e.path, "pe-as-return", e.thing, loads[n])
 		}
 	}
 }
@@ -161,7 +154,7 @@ func (g *graph) colours() {
 			continue
 		}
 		w := &g.p.Wires[e.wire]
-		isGreenYellow := strings.NewReplacer("/", "", "-", "", " ", "").Replace(w.Colour) == greenYellow
+		isGreenYellow := letters.Replace(w.Colour) == greenYellow
 		switch a, b := protective[e.a], protective[e.b]; {
 		case isGreenYellow && !a && !b:
 			g.report(e.path+".colour", "green-yellow-live", w.No, w.From, w.To)
@@ -206,20 +199,4 @@ func (g *graph) protective() []bool {
 		earth[n] = true
 	}
 	return earth
-}
-
-// blockAt finds a block by its path.
-func (g *graph) blockAt(path string) (*panel.Block, bool) {
-	for i := range g.p.Strips {
-		base := item("strips", i) + ".blocks"
-		if !strings.HasPrefix(path, base+"[") {
-			continue
-		}
-		for j := range g.p.Strips[i].Blocks {
-			if item(base, j) == path {
-				return &g.p.Strips[i].Blocks[j], true
-			}
-		}
-	}
-	return nil, false
 }

@@ -21,6 +21,7 @@ type graph struct {
 	owner  map[string]*panel.Part  // ref → part
 	paths  map[string]string       // thing or ref → path in the document
 	fuses  map[string]protectorDef // thing → the link in it
+	lights map[string]string       // thing → voltage of its indicator, as written
 	poles  []pole                  // what supplies and mains put on their terminals
 	earthy []bool                  // node → part of the protective earth by itself
 }
@@ -60,7 +61,7 @@ func newGraph(c *checker) *graph {
 	g := &graph{
 		checker: c,
 		places:  map[string]parts.Place{}, owner: map[string]*panel.Part{},
-		paths: map[string]string{}, fuses: map[string]protectorDef{},
+		paths: map[string]string{}, fuses: map[string]protectorDef{}, lights: map[string]string{},
 	}
 	g.document()
 	for _, pl := range g.net.Places {
@@ -91,7 +92,7 @@ func (g *graph) document() {
 				continue
 			}
 			for _, thing := range append([]string{name}, prefixed(name+".", levels(k))...) {
-				g.paths[thing] = at
+				g.paths[thing], g.lights[thing] = at, b.Indicator
 				if f, err := unit.ParseFuse(b.Fuse); err == nil {
 					g.fuses[thing] = protectorDef{f.Rated, b.Fuse, at + ".fuse"}
 				}

@@ -3,7 +3,6 @@ package check
 import (
 	"slices"
 
-	"halfsplit/core/circuit"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 )
@@ -13,23 +12,13 @@ import (
 // reported and taken out of the graph, so that one mistake is told once and the
 // checks that follow see the panel without it.
 func (g *graph) joined() {
-	parent := make([]circuit.Node, len(g.net.Nodes))
-	for i := range parent {
-		parent[i] = circuit.Node(i)
-	}
-	find := func(n circuit.Node) circuit.Node {
-		for parent[n] != n {
-			parent[n] = parent[parent[n]]
-			n = parent[n]
-		}
-		return n
-	}
-	carries := make([][]pole, len(parent)) // by root
-	earth := make([]*parts.Node, len(parent))
+	sets := newSets(len(g.net.Nodes))
+	carries := make([][]pole, len(sets)) // by root
+	earth := make([]*parts.Node, len(sets))
 	for _, p := range g.poles {
 		carries[p.node] = append(carries[p.node], p)
 	}
-	for n := range parent {
+	for n := range sets {
 		if g.earthy[n] {
 			earth[n] = &g.net.Nodes[n]
 		}
@@ -40,7 +29,7 @@ func (g *graph) joined() {
 		if !shut[e.role] {
 			continue
 		}
-		a, b := find(e.a), find(e.b)
+		a, b := sets.find(e.a), sets.find(e.b)
 		if e.a == e.b && e.role == parts.RoleWire {
 			g.onOneMetal(e)
 		}
@@ -64,7 +53,7 @@ func (g *graph) joined() {
 				continue
 			}
 		}
-		parent[b] = a
+		sets.join(a, b)
 		carries[a] = append(carries[a], carries[b]...)
 		if earth[a] == nil {
 			earth[a] = earth[b]

@@ -34,11 +34,17 @@ func (g *graph) protection() {
 		if w[e.b].amps > best.amps {
 			best = w[e.b]
 		}
-		if best.amps <= limit || math.IsInf(best.amps, 1) {
+		if best.amps <= limit.careful || math.IsInf(best.amps, 1) {
 			continue
 		}
-		allowed := amps(limit)
+		allowed := amps(limit.careful)
 		switch {
+		case best.fuse == "" && g.tap(e, best.source):
+			// the fuse at its end protects it
+		case best.amps <= limit.most && best.fuse == "":
+			g.report(g.sizeAt(e), "wire-tight", e.thing, size, allowed, best.source, amps(best.amps))
+		case best.amps <= limit.most:
+			g.report(g.sizeAt(e), "wire-tight", e.thing, size, allowed, best.fuse, g.fuses[best.fuse].written)
 		case best.fuse == "":
 			g.report(g.sizeAt(e), "supply-exceeds-wire", e.thing, size, allowed, best.source, amps(best.amps))
 		case g.directly(e, best.fuse):
@@ -52,6 +58,38 @@ func (g *graph) protection() {
 		}
 	}
 	g.indicators(w)
+}
+
+// longestTap is the length, in metres, up to which a conductor may be protected
+// at its far end. Source: IEC 60204-1 7.2.8 (from memory).
+const longestTap = 3
+
+// tap says that a wire from a supply is short and that what comes from the supply
+// without passing a fuse reaches no load: all goes on to fuses.
+func (g *graph) tap(e *edge, source string) bool {
+	metres, err := unit.Parse(g.p.Wires[e.wire].Length, unit.Length)
+	if err == nil && metres > longestTap {
+		return false
+	}
+	for _, p := range g.poles {
+		if p.name == source {
+			return g.firstLoad(p) == ""
+		}
+	}
+	return false
+}
+
+// firstLoad is the first load that a pole reaches past no fuse, empty without one.
+func (g *graph) firstLoad(p pole) string {
+	open := with(metal, parts.RoleLever, parts.RoleBlade, parts.RoleContact)
+	reached := g.reach([]circuit.Node{p.node}, open, nil)
+	for i := range g.edges {
+		e := &g.edges[i]
+		if e.role == parts.RoleLoad && (reached[e.a] || reached[e.b]) && e.thing != p.ref {
+			return e.thing
+		}
+	}
+	return ""
 }
 
 // amps and volts write a figure as people do on a drawing: 8.5 A, 24 V.
@@ -113,7 +151,7 @@ func (g *graph) widest() []width {
 				continue
 			}
 			next := r.width
-			if f, ok := g.fuses[e.thing]; ok && e.role == parts.RoleFuse && f.amps < next.amps {
+			if f, ok := g.fuses[e.thing]; ok && e.role == parts.RoleFuse && f.amps <= next.amps {
 				next.amps, next.fuse = f.amps, e.thing
 			}
 			offer(e.far(r.node), next)
@@ -162,13 +200,10 @@ func (g *graph) indicators(w []width) {
 		if w[e.b].amps > from.amps {
 			from = w[e.b]
 		}
-		ref, ok := g.blockAt(e.path)
-		if !ok || from.source == "" {
-			continue
-		}
-		made, err := unit.Parse(ref.Indicator, unit.Voltage)
+		written := g.lights[e.thing]
+		made, err := unit.Parse(written, unit.Voltage)
 		if err == nil && from.volts > 0 && !sameVoltage(made, from.volts) {
-			g.report(e.path+".indicator", "indicator-voltage", e.thing, ref.Indicator, from.source, volts(from.volts))
+			g.report(e.path+".indicator", "indicator-voltage", e.thing, written, from.source, volts(from.volts))
 		}
 	}
 }
@@ -176,21 +211,16 @@ func (g *graph) indicators(w []width) {
 // unfused finds supplies whose output reaches a load past no fuse or breaker. A
 // plus that is the minus of the next supply is the middle of a pair in series.
 func (g *graph) unfused() {
-	open := with(metal, parts.RoleLever, parts.RoleBlade, parts.RoleContact)
 	for _, p := range g.poles {
 		if p.what != parts.Positive {
 			continue
 		}
-		reached := g.reach([]circuit.Node{p.node}, open, nil)
-		if slices.ContainsFunc(g.poles, func(q pole) bool { return q.what == parts.Negative && reached[q.node] }) {
+		same := g.reach([]circuit.Node{p.node}, metal, nil)
+		if slices.ContainsFunc(g.poles, func(q pole) bool { return q.what == parts.Negative && same[q.node] }) {
 			continue
 		}
-		for i := range g.edges {
-			e := &g.edges[i]
-			if e.role == parts.RoleLoad && (reached[e.a] || reached[e.b]) && e.thing != p.ref {
-				g.report(g.paths[p.ref], "supply-unfused", p.name, e.thing)
-				break
-			}
+		if load := g.firstLoad(p); load != "" {
+			g.report(g.paths[p.ref], "supply-unfused", p.name, load)
 		}
 	}
 }

@@ -56,4 +56,5 @@ var severities = map[string]Severity{
 	"supplies-in-series":     Warning,
 	"supply-unfused":         Warning,
 	"wire-on-one-metal":      Warning,
+	"wire-tight":             Warning,
 }

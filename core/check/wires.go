@@ -86,15 +86,18 @@ var colourCodes = []string{"BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY",
 // greenYellow is reserved for protective conductors (IEC 60204-1).
 const greenYellow = "GNYE"
 
+// letters takes away what people put between two colours.
+var letters = strings.NewReplacer("/", "", "-", "", " ", "")
+
 // colour accepts one colour of IEC 60757, or two joined ("WHBU", "WH/BU").
 func (c *checker) colour(w *panel.Wire, path string) {
 	if w.Colour == "" {
 		return
 	}
-	letters := strings.NewReplacer("/", "", "-", "", " ", "").Replace(w.Colour)
-	ok := len(letters)%2 == 0 && len(letters) <= 4
-	for k := 0; ok && k < len(letters); k += 2 {
-		ok = slices.Contains(colourCodes, letters[k:k+2])
+	code := letters.Replace(w.Colour)
+	ok := len(code)%2 == 0 && len(code) <= 4
+	for k := 0; ok && k < len(code); k += 2 {
+		ok = slices.Contains(colourCodes, code[k:k+2])
 	}
 	if !ok {
 		c.report(path+".colour", "colour-unknown", w.No, w.Colour, list(colourCodes), panel.Nearest(w.Colour, colourCodes))
