@@ -104,6 +104,18 @@ type checker struct {
 	x        *panel.Index
 	net      *parts.Net
 	problems []panel.Problem
+	searches int // for names that are alike, of those that look at the whole panel
+}
+
+// nearest is panel.Nearest for the first mistakes of a document; a search looks at
+// every name of the panel, and a file of nothing but mistakes must not take for
+// ever.
+func (c *checker) nearest(name string, from func() []string) string {
+	const most = 50
+	if c.searches++; c.searches > most {
+		return ""
+	}
+	return panel.Nearest(name, from())
 }
 
 func (c *checker) report(path, code string, args ...string) {

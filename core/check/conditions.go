@@ -52,13 +52,14 @@ func (c *checker) conditions() {
 func (c *checker) movable(path, condition, ref string) *parts.Kind {
 	i, ok := c.net.Input(panel.Designation(ref))
 	if !ok {
-		var names []string
-		for _, e := range c.net.Elements {
-			if can(e.Kind) && !strings.Contains(e.Ref, " ") {
-				names = append(names, e.Ref)
+		c.report(path, "target-unknown", condition, ref, c.nearest(ref, func() (names []string) {
+			for _, e := range c.net.Elements {
+				if can(e.Kind) && !strings.Contains(e.Ref, " ") {
+					names = append(names, e.Ref)
+				}
 			}
-		}
-		c.report(path, "target-unknown", condition, ref, panel.Nearest(ref, names))
+			return names
+		}))
 		return nil
 	}
 	k := c.net.Elements[i].Kind

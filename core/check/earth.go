@@ -84,25 +84,19 @@ func (g *graph) framesEarthed() {
 // bonding checks that each supply says what it is and what holds its 0 V.
 func (g *graph) bonding() {
 	earthed := g.earthed()
-	for i := range g.p.Parts {
-		p, path := &g.p.Parts[i], item("parts", i)
-		k, ok := parts.Lookup(p.Kind)
-		if !ok || !isSupply(k) {
+	for _, t := range g.poles {
+		p, path := g.owner[t.ref], g.paths[t.ref]
+		if t.what != parts.Negative || p == nil {
 			continue
 		}
 		if p.Ratings["class"] == "" {
 			g.report(path, "class-unstated", p.Ref)
 		}
-		for _, t := range g.poles {
-			if t.ref != p.Ref || t.what != parts.Negative {
-				continue
-			}
-			switch {
-			case p.Ratings["bonded"] == "no" && earthed[t.node]:
-				g.report(path+".ratings.bonded", "bonded-after-all", t.name)
-			case p.Ratings["bonded"] != "no" && !earthed[t.node]:
-				g.report(path, "bonding-unstated", t.name)
-			}
+		switch {
+		case p.Ratings["bonded"] == "no" && earthed[t.node]:
+			g.report(path+".ratings.bonded", "bonded-after-all", t.name)
+		case p.Ratings["bonded"] != "no" && !earthed[t.node]:
+			g.report(path, "bonding-unstated", t.name)
 		}
 	}
 }

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"strings"
-
 	"halfsplit/core/circuit"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
@@ -13,18 +11,19 @@ func (g *graph) feeds() {
 	if len(g.poles) == 0 {
 		g.report("", "no-source")
 	}
-	wired := g.wired()
+	wired, inUse := g.wired(), map[string]bool{}
 	for i := range g.p.Parts {
 		p, path := &g.p.Parts[i], item("parts", i)
 		k, ok := parts.Lookup(p.Kind)
 		if !ok || k.Block {
 			continue
 		}
-		used := false
 		for _, t := range k.Terminals(p) {
-			used = used || wired[g.places[p.Ref+":"+t.Name].Node]
+			if wired[g.places[p.Ref+":"+t.Name].Node] {
+				inUse[p.Ref] = true
+			}
 		}
-		if !used {
+		if !inUse[p.Ref] {
 			g.report(path, "part-unused", p.Ref)
 		}
 	}
@@ -34,7 +33,7 @@ func (g *graph) feeds() {
 		}
 	}
 	g.crowded()
-	g.loads(wired)
+	g.loads(wired, inUse)
 }
 
 // wired marks the metal some wire lands on.
@@ -81,7 +80,7 @@ func (g *graph) crowded() {
 
 // loads checks each load that is a part by itself: both ends wired, fed with its
 // voltage, its poles the right way round. Channels of a card may stay spare.
-func (g *graph) loads(wired []bool) {
+func (g *graph) loads(wired []bool, inUse map[string]bool) {
 	var hot, home []circuit.Node
 	for _, p := range g.poles {
 		if p.what == parts.Positive || p.what == parts.Line {
@@ -102,7 +101,7 @@ func (g *graph) loads(wired []bool) {
 		a, b := g.net.Nodes[e.a].Name, g.net.Nodes[e.b].Name
 		switch {
 		case !wired[e.a] && !wired[e.b]:
-			if g.anyWired(wired, p.Ref) {
+			if inUse[p.Ref] {
 				g.report(e.path, "load-not-fed", p.Ref, a, b)
 			}
 			continue
@@ -123,15 +122,6 @@ func (g *graph) loads(wired []bool) {
 		g.reversed(e, feed, back)
 		g.fits(e, w[feed], g.rating(p, k, "voltage"), p.Ratings["frequency"], k)
 	}
-}
-
-func (g *graph) anyWired(wired []bool, ref string) bool {
-	for name, pl := range g.places {
-		if strings.HasPrefix(name, ref+":") && wired[pl.Node] {
-			return true
-		}
-	}
-	return false
 }
 
 // reversed checks poles: plus where minus belongs, line where neutral belongs.
@@ -155,21 +145,11 @@ func (g *graph) fits(e *edge, from width, rated float64, frequency string, k *pa
 		g.report(e.path, "load-voltage", e.thing, volts(rated), from.source, volts(from.volts))
 		return
 	}
-	alternating := g.isLine(from.source)
 	switch {
 	case !hasRating(k, "frequency"):
-	case alternating && frequency == "":
+	case from.alternating && frequency == "":
 		g.report(e.path, "coil-for-dc", e.thing, from.source)
-	case !alternating && frequency != "":
+	case !from.alternating && frequency != "":
 		g.report(e.path, "coil-for-ac", e.thing, from.source)
 	}
-}
-
-func (g *graph) isLine(source string) bool {
-	for _, p := range g.poles {
-		if p.name == source {
-			return p.what == parts.Line
-		}
-	}
-	return false
 }

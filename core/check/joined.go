@@ -54,7 +54,7 @@ func (g *graph) joined() {
 			}
 		}
 		sets.join(a, b)
-		carries[a] = append(carries[a], carries[b]...)
+		carries[a] = few(carries[a], carries[b])
 		if earth[a] == nil {
 			earth[a] = earth[b]
 		}
@@ -63,6 +63,19 @@ func (g *graph) joined() {
 		g.edges = slices.Delete(g.edges, broken[k], broken[k]+1)
 	}
 	g.index()
+}
+
+// few joins two lists of poles and keeps the first of them: on metal with more
+// poles than that everything has been said.
+func few(a, b []pole) []pole {
+	const most = 16
+	for _, p := range b {
+		if len(a) == most {
+			break
+		}
+		a = append(a, p)
+	}
+	return a
 }
 
 // onOneMetal reports a wire whose two ends are different clamps of one piece of

@@ -40,7 +40,7 @@ func (c *checker) lands(path, what, text string) {
 		c.landsOnPart(path, what, pt, "mains", mainsTerminals)
 		return
 	}
-	c.report(path, "unknown-device", what, text, pt.Device, panel.Nearest(pt.Device, c.refs()))
+	c.report(path, "unknown-device", what, text, pt.Device, c.nearest(pt.Device, c.refs))
 }
 
 func (c *checker) landsOnPart(path, what string, pt panel.Point, kind string, names []string) {
@@ -60,7 +60,7 @@ func (c *checker) landsOnPart(path, what string, pt panel.Point, kind string, na
 func (c *checker) landsOnBlock(path, what string, pt panel.Point, s *panel.Strip) {
 	b, level, ok := c.x.Split(pt)
 	if !ok {
-		near := panel.Nearest(pt.Terminal, blockNumbers(s))
+		near := c.nearest(pt.Terminal, func() []string { return blockNumbers(s) })
 		if near != "" {
 			near = s.Ref + ":" + near
 		}

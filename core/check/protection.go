@@ -3,7 +3,6 @@ package check
 import (
 	"container/heap"
 	"math"
-	"slices"
 	"strconv"
 
 	"halfsplit/core/circuit"
@@ -18,7 +17,7 @@ import (
 // mains is not judged, since what protects it is not in the document; returns
 // carry what their loads draw.
 func (g *graph) protection() {
-	w := g.widest()
+	w, loads := g.widest(), g.unfusedLoads()
 	told := map[string]bool{}
 	for i := range g.edges {
 		e := &g.edges[i]
@@ -39,7 +38,7 @@ func (g *graph) protection() {
 		}
 		allowed := amps(limit.careful)
 		switch {
-		case best.fuse == "" && g.tap(e, best.source):
+		case best.fuse == "" && g.tap(e, loads):
 			// the fuse at its end protects it
 		case best.amps <= limit.most && best.fuse == "":
 			g.report(g.sizeAt(e), "wire-tight", e.thing, size, allowed, best.source, amps(best.amps))
@@ -64,33 +63,35 @@ func (g *graph) protection() {
 // at its far end. Source: IEC 60204-1 7.2.8 (from memory).
 const longestTap = 3
 
-// tap says that a wire from a supply is short and that what comes from the supply
-// without passing a fuse reaches no load: all goes on to fuses.
-func (g *graph) tap(e *edge, source string) bool {
+// tap says that a wire from a supply is short and that nothing it is joined to
+// without passing a fuse is a load: all goes on to fuses.
+func (g *graph) tap(e *edge, loads *unfusedLoads) bool {
 	metres, err := unit.Parse(g.p.Wires[e.wire].Length, unit.Length)
-	if err == nil && metres > longestTap {
-		return false
-	}
-	for _, p := range g.poles {
-		if p.name == source {
-			return g.firstLoad(p) == ""
-		}
-	}
-	return false
+	return (err != nil || metres <= longestTap) && loads.at(e.a) == ""
 }
 
-// firstLoad is the first load that a pole reaches past no fuse, empty without one.
-func (g *graph) firstLoad(p pole) string {
+// unfusedLoads answers which load a piece of metal reaches past no fuse.
+type unfusedLoads struct {
+	sets  sets
+	first map[circuit.Node]string // by set
+}
+
+func (g *graph) unfusedLoads() *unfusedLoads {
 	open := with(metal, parts.RoleLever, parts.RoleBlade, parts.RoleContact)
-	reached := g.reach([]circuit.Node{p.node}, open, nil)
+	u := &unfusedLoads{g.sets(open), map[circuit.Node]string{}}
 	for i := range g.edges {
-		e := &g.edges[i]
-		if e.role == parts.RoleLoad && (reached[e.a] || reached[e.b]) && e.thing != p.ref {
-			return e.thing
+		if e := &g.edges[i]; e.role == parts.RoleLoad {
+			for _, n := range []circuit.Node{u.sets.find(e.a), u.sets.find(e.b)} {
+				if u.first[n] == "" {
+					u.first[n] = e.thing
+				}
+			}
 		}
 	}
-	return ""
+	return u
 }
+
+func (u *unfusedLoads) at(n circuit.Node) string { return u.first[u.sets.find(n)] }
 
 // amps and volts write a figure as people do on a drawing: 8.5 A, 24 V.
 func amps(v float64) string  { return strconv.FormatFloat(v, 'g', 4, 64) + " A" }
@@ -118,6 +119,8 @@ type width struct {
 	fuse   string // thing; empty where only the source limits
 	source string // "T1:+"; empty where nothing comes
 	volts  float64
+
+	alternating bool
 }
 
 // widest finds the width of every node: a widest-path search from every feeding
@@ -137,7 +140,7 @@ func (g *graph) widest() []width {
 			most = math.Inf(1)
 		}
 		if p.what == parts.Positive || p.what == parts.Line {
-			offer(p.node, width{amps: most, source: p.name, volts: p.volts})
+			offer(p.node, width{amps: most, source: p.name, volts: p.volts, alternating: p.what == parts.Line})
 		}
 	}
 	for q.Len() > 0 {
@@ -211,15 +214,18 @@ func (g *graph) indicators(w []width) {
 // unfused finds supplies whose output reaches a load past no fuse or breaker. A
 // plus that is the minus of the next supply is the middle of a pair in series.
 func (g *graph) unfused() {
+	loads, solid := g.unfusedLoads(), g.sets(metal)
+	minus := map[circuit.Node]bool{}
 	for _, p := range g.poles {
-		if p.what != parts.Positive {
+		if p.what == parts.Negative {
+			minus[solid.find(p.node)] = true
+		}
+	}
+	for _, p := range g.poles {
+		if p.what != parts.Positive || minus[solid.find(p.node)] {
 			continue
 		}
-		same := g.reach([]circuit.Node{p.node}, metal, nil)
-		if slices.ContainsFunc(g.poles, func(q pole) bool { return q.what == parts.Negative && same[q.node] }) {
-			continue
-		}
-		if load := g.firstLoad(p); load != "" {
+		if load := loads.at(p.node); load != "" {
 			g.report(g.paths[p.ref], "supply-unfused", p.name, load)
 		}
 	}

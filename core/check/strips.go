@@ -16,7 +16,7 @@ func (c *checker) strips() {
 		if len(s.Blocks) == 0 {
 			c.report(path, "strip-empty", s.Ref)
 		}
-		marks := map[string]bool{}
+		marks := map[string]int{} // marking → first block that has it
 		for j := range s.Blocks {
 			b, at := &s.Blocks[j], item(path+".blocks", j)
 			switch {
@@ -24,14 +24,18 @@ func (c *checker) strips() {
 				c.report(at, "block-number-missing", s.Ref)
 			case strings.ContainsAny(b.No, ":/@~=; "):
 				c.report(at+".no", "block-number-form", s.Ref, b.No, plain(b.No))
-			case marks[b.No]:
-				c.report(at+".no", "duplicate-block", s.Ref, b.No)
+			default:
+				if _, taken := marks[b.No]; taken {
+					c.report(at+".no", "duplicate-block", s.Ref, b.No)
+				}
 			}
-			marks[b.No] = true
+			if _, taken := marks[b.No]; !taken {
+				marks[b.No] = j
+			}
 			c.block(s.Ref, b, at)
 		}
 		for j := range s.Jumpers {
-			c.jumper(s, &s.Jumpers[j], item(path+".jumpers", j))
+			c.jumper(s, marks, &s.Jumpers[j], item(path+".jumpers", j))
 		}
 	}
 }
@@ -87,7 +91,7 @@ func sided(k *parts.Kind, level int) bool {
 	})
 }
 
-func (c *checker) jumper(s *panel.Strip, j *panel.Jumper, path string) {
+func (c *checker) jumper(s *panel.Strip, marks map[string]int, j *panel.Jumper, path string) {
 	if len(j.Blocks) < 2 {
 		c.report(path, "jumper-one-block", s.Ref, list(j.Blocks))
 	}
@@ -97,9 +101,9 @@ func (c *checker) jumper(s *panel.Strip, j *panel.Jumper, path string) {
 	before := -1
 	for n, no := range j.Blocks {
 		at := item(path+".blocks", n)
-		i := slices.IndexFunc(s.Blocks, func(b panel.Block) bool { return b.No == no })
-		if i < 0 {
-			c.report(at, "jumper-unknown-block", s.Ref, no, panel.Nearest(no, blockNumbers(s)))
+		i, ok := marks[no]
+		if !ok {
+			c.report(at, "jumper-unknown-block", s.Ref, no, c.nearest(no, func() []string { return blockNumbers(s) }))
 			continue
 		}
 		if before >= 0 {

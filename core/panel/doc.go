@@ -54,28 +54,47 @@ func Read(data []byte) (*Doc, error) {
 
 // counts refuses lists longer than MaxCount before any of them is decoded.
 func counts(root *node) *flaw {
-	for _, list := range []string{"wires", "parts"} {
-		if n := root.member(list); n != nil && len(n.kids) > MaxCount {
-			return tooMany(n, list, len(n.kids))
+	for _, list := range []struct {
+		name string
+		most int
+	}{{"wires", MaxCount}, {"parts", MaxCount}, {"found", MaxEdits}} {
+		if n := root.member(list.name); n != nil && len(n.kids) > list.most {
+			return tooMany(n, list.name, len(n.kids), list.most)
 		}
 	}
-	blocks := 0
-	if strips := root.member("strips"); strips != nil {
-		for i := range strips.kids {
-			n := strips.kids[i].member("blocks")
-			if n == nil {
-				continue
-			}
+	for _, part := range root.items("parts") {
+		if n := part.member("contacts"); n != nil && len(n.kids) > MaxEach {
+			return tooMany(n, "contacts", len(n.kids), MaxEach)
+		}
+	}
+	blocks, bars := 0, 0
+	for _, strip := range root.items("strips") {
+		if n := strip.member("blocks"); n != nil {
 			if blocks += len(n.kids); blocks > MaxCount {
-				return tooMany(n, "blocks", blocks)
+				return tooMany(n, "blocks", blocks, MaxCount)
+			}
+		}
+		for _, jumper := range strip.items("jumpers") {
+			if n := jumper.member("blocks"); n != nil {
+				if bars += len(n.kids); bars > MaxCount {
+					return tooMany(n, "jumpers", bars, MaxCount)
+				}
 			}
 		}
 	}
 	return nil
 }
 
-func tooMany(n *node, list string, have int) *flaw {
-	return &flaw{int(n.off), "too-many", []string{list, strconv.Itoa(have), strconv.Itoa(MaxCount)}}
+func tooMany(n *node, list string, have, most int) *flaw {
+	return &flaw{int(n.off), "too-many", []string{list, strconv.Itoa(have), strconv.Itoa(most)}}
+}
+
+// items are the entries of a list, none where the field is missing or no list.
+func (n *node) items(key string) []node {
+	if list := n.member(key); list != nil && list.kind == array {
+		return list.kids
+	}
+	return nil
 }
 
 // Pos is the line and column, both from 1, of the value at a path such as

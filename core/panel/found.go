@@ -55,6 +55,19 @@ type editor struct {
 	parts    []had[Part]
 	wires    []hadWire
 	problems []Problem
+	searches int // for names that are alike
+}
+
+// nearest is Nearest for the first mistakes of a document; a search looks at every
+// name of the panel, and a file of nothing but mistakes must not take for ever.
+func (e *editor) nearest(name string, from func(add func(string))) string {
+	const most = 50
+	if e.searches++; e.searches > most {
+		return ""
+	}
+	var names []string
+	from(func(s string) { names = append(names, s) })
+	return Nearest(name, names)
 }
 
 func apply(p *Panel) *editor {
@@ -141,11 +154,11 @@ func (e *editor) edit(ed *Edit, path string) {
 		if ed.Point == "" {
 			e.report(path, "edit-field-missing", ed.Op, "point")
 		} else if i := e.part(ed.Point); i < 0 {
-			names := make([]string, len(e.parts))
-			for k := range e.parts {
-				names[k] = e.parts[k].value.Ref
-			}
-			e.report(path+".point", "edit-unknown-part", ed.Point, Nearest(ed.Point, names))
+			e.report(path+".point", "edit-unknown-part", ed.Point, e.nearest(ed.Point, func(add func(string)) {
+				for k := range e.parts {
+					add(e.parts[k].value.Ref)
+				}
+			}))
 		} else {
 			e.parts = slices.Delete(e.parts, i, i+1)
 		}
@@ -180,11 +193,11 @@ func (e *editor) wireOf(ed *Edit, path string) int {
 	}
 	i := e.wire(ed.Wire)
 	if i < 0 {
-		names := make([]string, len(e.wires))
-		for k := range e.wires {
-			names[k] = e.wires[k].wire.No
-		}
-		e.report(path+".wire", "edit-unknown-wire", ed.Wire, Nearest(ed.Wire, names))
+		e.report(path+".wire", "edit-unknown-wire", ed.Wire, e.nearest(ed.Wire, func(add func(string)) {
+			for k := range e.wires {
+				add(e.wires[k].wire.No)
+			}
+		}))
 	}
 	return i
 }
@@ -212,13 +225,16 @@ func (e *editor) strip(ref, field, path string, ed *Edit) *hadStrip {
 		e.report(path, "edit-field-missing", ed.Op, field)
 		return nil
 	}
-	names := make([]string, len(e.strips))
 	for i := range e.strips {
-		if names[i] = e.strips[i].strip.Ref; Designation(names[i]) == Designation(ref) {
+		if Designation(e.strips[i].strip.Ref) == Designation(ref) {
 			return &e.strips[i]
 		}
 	}
-	e.report(path+"."+field, "edit-unknown-strip", ref, Nearest(ref, names))
+	e.report(path+"."+field, "edit-unknown-strip", ref, e.nearest(ref, func(add func(string)) {
+		for i := range e.strips {
+			add(e.strips[i].strip.Ref)
+		}
+	}))
 	return nil
 }
 
@@ -281,12 +297,15 @@ func (e *editor) removeBlock(ed *Edit, path string) {
 	if s == nil {
 		return
 	}
-	names := make([]string, len(s.blocks))
 	for i := range s.blocks {
-		if names[i] = s.blocks[i].value.No; names[i] == pt.Terminal {
+		if s.blocks[i].value.No == pt.Terminal {
 			s.blocks = slices.Delete(s.blocks, i, i+1)
 			return
 		}
 	}
-	e.report(path+".point", "edit-unknown-block", s.strip.Ref, pt.Terminal, Nearest(pt.Terminal, names))
+	e.report(path+".point", "edit-unknown-block", s.strip.Ref, pt.Terminal, e.nearest(pt.Terminal, func(add func(string)) {
+		for i := range s.blocks {
+			add(s.blocks[i].value.No)
+		}
+	}))
 }

@@ -12,7 +12,9 @@ const (
 	MaxBytes  = 16 << 20
 	MaxDepth  = 32
 	MaxValues = 1_000_000
-	MaxCount  = 60_000 // of wires, of parts, of blocks on all strips
+	MaxCount  = 60_000 // of wires, of parts, of blocks on all strips, of blocks named by all jumpers
+	MaxEdits  = 2_000  // as-found corrections
+	MaxEach   = 64     // contacts of one part
 )
 
 // A kind of JSON value.
