@@ -30,7 +30,10 @@ var mains = &Kind{
 	Build: func(b *Builder) {
 		l, n, pe := b.Terminal("L"), b.Terminal("N"), b.Terminal("PE")
 		star := b.Inner("star point")
-		earth := earthings[b.System]
+		earth, ok := earthings[b.System]
+		if !ok {
+			earth = earthings["TN-S"] // package check has told; the model must stand
+		}
 		b.Earthing(pe)
 		b.Resistor(RoleSource, b.Ref, star, circuit.Earth, earth.star)
 		b.Resistor(RoleSource, b.Ref, pe, circuit.Earth, earth.pe)
