@@ -165,6 +165,13 @@ func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) 
 			}
 		}
 	}
+	if earth, ok := at[circuit.Earth]; ok { // at a field device: its terminals to bonded metal
+		for i := range ps {
+			if ps[i].Field {
+				l.pair(situation, i, earth)
+			}
+		}
+	}
 	for i := 1; i < len(net.Ends); i += 2 {
 		pair(net.Ends[i-1].Metal, net.Ends[i].Metal)
 	}
@@ -214,10 +221,10 @@ func (l lister) pair(situation, red, black int) {
 }
 
 // Reachable says whether two leads can touch both probes: in the panel, or at
-// one field device.
+// one field device. Bonded metal to hold a lead against is anywhere.
 func Reachable(a, b Probe) bool {
 	if a.Field || b.Field {
-		return a.Ref == b.Ref
+		return a.Ref == b.Ref || a.Ref == parts.EarthPoint || b.Ref == parts.EarthPoint
 	}
 	return true
 }

@@ -40,6 +40,7 @@ func (e *Engine) classify() {
 			buckets[key] = append(buckets[key], h.class)
 		}
 	}
+	e.tabulate()
 }
 
 // looksKey hashes what looking would show: hypotheses of one class share it.

@@ -23,7 +23,8 @@ type Engine struct {
 	byProbe     map[circuit.Node]int
 	hyps        []hypothesis
 	classes     [][]int32
-	built       int // faults done
+	table       [][]cell // by candidate
+	built       int      // faults done
 	states      []string
 	codes       map[string]int
 }

@@ -1,7 +1,8 @@
 package diagnose
 
 import (
-	"math"
+	"cmp"
+	"slices"
 	"sort"
 
 	"halfsplit/core/meter"
@@ -35,19 +36,21 @@ const tried = 5
 // nil when none is worth taking. Switching off is considered when no step with
 // power on helps.
 func (e *Engine) next(suspects []Suspect, p posterior) *Step {
-	if s := e.best(suspects, p); s != nil {
+	if s := e.best(suspects, p, false); s != nil {
 		return s
 	}
-	for i := range suspects {
-		if i < tried*4 {
-			e.switchedOff(suspects[i].hyps)
-		}
+	few := suspects[:min(len(suspects), mostOff)]
+	for i := range few {
+		e.switchedOff(few[i].hyps)
 	}
-	return e.best(suspects, p)
+	return e.best(few, p, true)
 }
 
-func (e *Engine) best(suspects []Suspect, p posterior) *Step {
-	gains := e.gains(suspects, p)
+// mostOff bounds the suspects whose switched-off panel is solved.
+const mostOff = 20
+
+func (e *Engine) best(suspects []Suspect, p posterior, off bool) *Step {
+	gains := e.gains(suspects, p, off)
 	order := make([]int, 0, len(gains))
 	for c := range gains {
 		if gains[c] >= leastBits {
@@ -68,94 +71,6 @@ func (e *Engine) best(suspects []Suspect, p posterior) *Step {
 		return s
 	}
 	return nil
-}
-
-// entry is how much of a suspect predicts one value of a candidate.
-type entry struct {
-	outcome
-	weight  float64
-	suspect int
-}
-
-// gains is the mutual information, in bits, between suspect and outcome, for
-// every candidate. Its cost goes with the outcomes that faults change: everybody
-// else shows what the healthy panel shows.
-func (e *Engine) gains(suspects []Suspect, p posterior) []float64 {
-	changed := make([][]entry, len(e.Candidates))
-	total := make([]float64, len(suspects))
-	all := 0.0
-	for s := range suspects {
-		for _, i := range suspects[s].hyps {
-			total[s] += p.weight[i]
-			for _, r := range e.hyps[i].shows {
-				if !e.Candidates[r.candidate].Asked {
-					changed[r.candidate] = append(changed[r.candidate], entry{r.outcome, p.weight[i], s})
-				}
-			}
-		}
-		all += total[s]
-	}
-	gains := make([]float64, len(e.Candidates))
-	left := make([]float64, len(suspects))
-	for c, list := range changed {
-		if len(list) == 0 {
-			continue
-		}
-		copy(left, total)
-		for _, en := range list {
-			left[en.suspect] -= en.weight
-		}
-		for s, w := range left {
-			if w > 1e-9*all {
-				list = append(list, entry{e.expect[c], w, s})
-			}
-		}
-		gains[c] = e.information(c, list, total, all)
-	}
-	return gains
-}
-
-// information is H(outcome) - H(outcome | suspect), in bits.
-func (e *Engine) information(c int, list []entry, total []float64, all float64) float64 {
-	h := 0.0
-	within := make([]float64, len(total)) // of one band, by suspect
-	for _, band := range e.bands(c, list) {
-		sum := 0.0
-		for _, en := range band {
-			sum += en.weight
-			within[en.suspect] += en.weight
-		}
-		h -= plogp(sum / all)
-		for _, en := range band {
-			if w := within[en.suspect]; w > 0 {
-				h += float64(plogp(math.Min(1, w/total[en.suspect])) * total[en.suspect] / all)
-				within[en.suspect] = 0
-			}
-		}
-	}
-	return math.Max(0, h)
-}
-
-func plogp(p float64) float64 {
-	if p <= 0 {
-		return 0
-	}
-	return float64(p * log2(p))
-}
-
-// bands sorts the entries by value and cuts them where two neighbours could not
-// be confused.
-func (e *Engine) bands(c int, list []entry) [][]entry {
-	sort.SliceStable(list, func(i, j int) bool { return list[i].value < list[j].value })
-	var bands [][]entry
-	from := 0
-	for i := 1; i <= len(list); i++ {
-		if i == len(list) || e.distinct(c, list[i-1].outcome, list[i].outcome) {
-			bands = append(bands, list[from:i])
-			from = i
-		}
-	}
-	return bands
 }
 
 // step describes a candidate with its outcomes.
@@ -190,6 +105,31 @@ func (e *Engine) step(c int, suspects []Suspect, p posterior) *Step {
 	return st
 }
 
+// entry is how much of a suspect predicts one value of a candidate.
+type entry struct {
+	outcome
+	weight  float64
+	suspect int
+}
+
+// bands sorts the entries by value and cuts them where two neighbours could not
+// be confused.
+func (e *Engine) bands(c int, list []entry) [][]entry {
+	slices.SortStableFunc(list, func(a, b entry) int { return cmp.Compare(a.value, b.value) })
+	var bands [][]entry
+	from := 0
+	for i := 1; i <= len(list); i++ {
+		if i == len(list) || e.distinct(c, list[i-1].outcome, list[i].outcome) {
+			bands = append(bands, list[from:i])
+			from = i
+		}
+	}
+	return bands
+}
+
+// probed is how many of the likeliest faults a reading is tried on.
+const probed = 2
+
 // disturbs solves a reading with the meter in circuit, on the healthy panel and
 // under the likeliest faults: one that changes a device's state is not proposed.
 func (e *Engine) disturbs(c int, suspects []Suspect) bool {
@@ -199,7 +139,7 @@ func (e *Engine) disturbs(c int, suspects []Suspect) bool {
 	}
 	red, black := e.Probes[cand.Red].Node, e.Probes[cand.Black].Node
 	changes := [][]parts.Change{nil}
-	for s := 0; s < len(suspects) && s < tried; s++ {
+	for s := 0; s < len(suspects) && s < probed; s++ {
 		changes = append(changes, e.Set.Faults[suspects[s].Faults[0]].Changes)
 	}
 	for _, ch := range changes {

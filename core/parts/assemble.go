@@ -23,6 +23,9 @@ func Assemble(p *panel.Panel) *Net {
 	for i := range p.Mains {
 		a.mains(&p.Mains[i])
 	}
+	if len(p.Mains) > 0 {
+		a.point(Point{Name: EarthPoint, Ref: EarthPoint, Node: circuit.Earth})
+	}
 	for i := range p.Strips {
 		a.strip(&p.Strips[i])
 	}
@@ -34,6 +37,10 @@ func Assemble(p *panel.Panel) *Net {
 	}
 	return a.net
 }
+
+// EarthPoint is any bonded metal of the plant: where a person in the field holds
+// the black lead when the device has no return at hand (common practice).
+const EarthPoint = "PE"
 
 type assembler struct {
 	Builder

@@ -1,0 +1,185 @@
+package diagnose
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A cell is what the hypotheses of one class show for one candidate.
+type cell struct {
+	class int32
+	outcome
+}
+
+// tabulate turns the classes' outcomes round: for each candidate the classes
+// that change it, by rising value. It is made once, so that ranking steps walks
+// it in order; its size goes with what faults change.
+func (e *Engine) tabulate() {
+	e.table = make([][]cell, len(e.Candidates))
+	for k, class := range e.classes {
+		for _, s := range e.hyps[class[0]].shows {
+			e.table[s.candidate] = append(e.table[s.candidate], cell{int32(k), s.outcome})
+		}
+	}
+	for _, row := range e.table {
+		sortCells(row)
+	}
+}
+
+func sortCells(row []cell) {
+	slices.SortStableFunc(row, func(a, b cell) int { return cmp.Compare(a.value, b.value) })
+}
+
+// A share is the weight of the part of a class that belongs to one suspect.
+type share struct {
+	suspect int32
+	weight  float64
+}
+
+// A ranking computes the mutual information between suspect and outcome, in
+// bits, candidate by candidate: H(outcome) - H(outcome | suspect).
+type ranking struct {
+	e      *Engine
+	shares [][]share // by class
+	total  []float64 // by suspect
+	all    float64
+	left   []float64 // by suspect: who shows what the healthy panel shows
+	band   []float64 // by suspect, of the band being summed
+	inBand []int32
+	h      float64 // bits so far
+	mass   float64 // of the band being summed
+	last   outcome
+	open   bool
+}
+
+func (e *Engine) ranking(suspects []Suspect, p posterior) *ranking {
+	r := &ranking{e: e, shares: make([][]share, len(e.classes)), total: make([]float64, len(suspects)),
+		left: make([]float64, len(suspects)), band: make([]float64, len(suspects))}
+	for s := range suspects {
+		for _, i := range suspects[s].hyps {
+			w := p.weight[i]
+			r.total[s] += w
+			c := e.hyps[i].class
+			if n := len(r.shares[c]); n > 0 && r.shares[c][n-1].suspect == int32(s) {
+				r.shares[c][n-1].weight += w
+			} else {
+				r.shares[c] = append(r.shares[c], share{int32(s), w})
+			}
+		}
+		r.all += r.total[s]
+	}
+	return r
+}
+
+// bits of one candidate whose changed outcomes are row, by rising value.
+func (r *ranking) bits(c int, row []cell) float64 {
+	copy(r.left, r.total)
+	for _, x := range row {
+		for _, s := range r.shares[x.class] {
+			r.left[s.suspect] -= s.weight
+		}
+	}
+	r.h, r.open = 0, false
+	healthy := r.e.expect[c]
+	passed := false
+	for _, x := range row {
+		if len(r.shares[x.class]) == 0 {
+			continue
+		}
+		if !passed && x.value > healthy.value {
+			passed = true
+			r.healthy(c, healthy)
+		}
+		r.next(c, x.outcome)
+		for _, s := range r.shares[x.class] {
+			r.sum(s.suspect, s.weight)
+		}
+	}
+	if !passed {
+		r.healthy(c, healthy)
+	}
+	r.close()
+	return math.Max(0, r.h)
+}
+
+func (r *ranking) healthy(c int, o outcome) {
+	first := true
+	for s, w := range r.left {
+		if w <= 1e-9*r.all {
+			continue
+		}
+		if first {
+			r.next(c, o)
+			first = false
+		}
+		r.sum(int32(s), w)
+	}
+}
+
+// next closes the band when the value that follows could not be confused with
+// the last one.
+func (r *ranking) next(c int, o outcome) {
+	if r.open && r.e.distinct(c, r.last, o) {
+		r.close()
+	}
+	r.open, r.last = true, o
+}
+
+func (r *ranking) sum(suspect int32, w float64) {
+	if r.band[suspect] == 0 {
+		r.inBand = append(r.inBand, suspect)
+	}
+	r.band[suspect] += w
+	r.mass += w
+}
+
+func (r *ranking) close() {
+	r.h -= plogp(r.mass / r.all)
+	for _, s := range r.inBand {
+		r.h += float64(plogp(math.Min(1, r.band[s]/r.total[s])) * r.total[s] / r.all)
+		r.band[s] = 0
+	}
+	r.inBand, r.mass, r.open = r.inBand[:0], 0, false
+}
+
+func plogp(p float64) float64 {
+	if p <= 0 {
+		return 0
+	}
+	return float64(p * log2(p))
+}
+
+// gains is the information of every candidate. off asks for the switched-off
+// panel, known for the suspects' hypotheses only, instead of the powered one.
+func (e *Engine) gains(suspects []Suspect, p posterior, off bool) []float64 {
+	gains := make([]float64, len(e.Candidates))
+	r := e.ranking(suspects, p)
+	if !off {
+		for c, row := range e.table {
+			if len(row) > 0 && !e.Candidates[c].Asked {
+				gains[c] = r.bits(c, row)
+			}
+		}
+		return gains
+	}
+	rows := make([][]cell, len(e.Candidates))
+	r.shares = nil
+	for s := range suspects {
+		for _, i := range suspects[s].hyps {
+			r.shares = append(r.shares, []share{{int32(s), p.weight[i]}})
+			for _, o := range e.hyps[i].shows {
+				if k := &e.Candidates[o.candidate]; e.Situations[k.Situation].Off && !k.Asked {
+					rows[o.candidate] = append(rows[o.candidate], cell{int32(len(r.shares) - 1), o.outcome})
+				}
+			}
+		}
+	}
+	for c, row := range rows {
+		if len(row) > 0 {
+			sortCells(row)
+			gains[c] = r.bits(c, row)
+		}
+	}
+	return gains
+}
