@@ -106,3 +106,52 @@ func TestSupplyWithoutInput(t *testing.T) {
 	}
 	wantStates(t, run(t, m, sim.PowerOff, sim.Running), "G0 off", "T1 off", "P1 dark", "P2 dark")
 }
+
+// Two supplies behind diodes: either keeps the lamp on, and a dead or shorted one
+// draws nothing from the other (common practice: redundancy).
+func TestRedundantSupplies(t *testing.T) {
+	p := draw([]string{"T1 dc-supply", "T2 dc-supply", "R1 diode", "R2 diode", "P1 pilot-light", "S1 switch"},
+		"G0:L T1:L", "G0:N T1:N", "T1:L T2:L", "T1:N T2:N", "T1:+ R1:A", "T2:+ R2:A", "R1:K P1:X1", "R2:K P1:X1", "P1:X2 T1:-", "T1:- T2:-",
+		"T1:+ S1:13", "S1:14 T1:-")
+	p.Mains = []panel.Mains{{Ref: "G0", Voltage: "230 V", Frequency: "50 Hz", Earthing: "TN-S", Impedance: "0.4 ohm"}}
+	m := sim.New(p)
+	for _, tc := range []struct {
+		at, fault string
+		t1        string
+		volts     float64 // at the lamp
+		source    string
+	}{
+		{"", "", "on", 23.30, "by hand: 24 V less 0.7 V of a silicon diode"},
+		{"", "T1=no-output", "off", 23.30, "by hand"},
+		{"", "T2=no-output", "on", 23.30, "by hand"},
+		{"normal; close S1", "", "limiting", 23.30, "by hand: the other one carries the lamp alone"},
+		{"", "R1=open", "on", 23.30, "by hand"},
+		{"", "R1=shorted", "on", 24.00, "by hand: past the shorted diode there is no drop"},
+	} {
+		var faults []string
+		if tc.fault != "" {
+			faults = []string{tc.fault}
+		}
+		x := run(t, m, tc.at, sim.Running, faults...)
+		wantStates(t, x, "T1 "+tc.t1, "P1 lit")
+		if got := volts(t, x, "P1:X1", "P1:X2"); !near(got, tc.volts, 0.005) {
+			t.Errorf("%s %s: %.3f V at the lamp, want %.2f (%s)", tc.at, tc.fault, got, tc.volts, tc.source)
+		}
+		laws(t, tc.at+tc.fault, x, changes(t, m, faults...))
+	}
+}
+
+// A higher voltage from outside blocks a supply; only its bleeder of 10 kΩ takes
+// current. By hand: 28 V / 10 kΩ.
+func TestSupplyHeldUpFromOutside(t *testing.T) {
+	p := draw([]string{"T1 dc-supply", "G1 battery, voltage=28 V", "P1 pilot-light"},
+		"G0:L T1:L", "G0:N T1:N", "T1:+ G1:+", "T1:- G1:-", "T1:+ P1:X1", "T1:- P1:X2")
+	p.Mains = []panel.Mains{{Ref: "G0", Voltage: "230 V", Frequency: "50 Hz", Earthing: "TN-S"}}
+	m := sim.New(p)
+	x := run(t, m, "", sim.Running)
+	wantStates(t, x, "T1 standby", "P1 lit")
+	if st := status(t, x, "T1"); !near(st.Amps, -2.8e-3, 1e-5) {
+		t.Errorf("%.3f mA into the supply, want 2.8", -1e3*st.Amps)
+	}
+	wantStates(t, run(t, m, "normal; disconnect G1", sim.Running), "T1 on", "P1 lit")
+}
