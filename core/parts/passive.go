@@ -13,7 +13,11 @@ var resistor = &Kind{
 	Ratings:   []Rating{{Name: "resistance", Dim: unit.Resistance, Must: true, Source: "the document"}},
 	Terminals: func(*panel.Part) []Terminal { return []Terminal{{Name: "1"}, {Name: "2"}} },
 	Build: func(b *Builder) {
-		k := b.Resistor(RoleLoad, b.Ref, b.Terminal("1"), b.Terminal("2"), b.R["resistance"])
+		ohms := b.R["resistance"]
+		if ohms == 0 {
+			ohms = 1e3 // package check has told; the model must stand
+		}
+		k := b.Resistor(RoleLoad, b.Ref, b.Terminal("1"), b.Terminal("2"), ohms)
 		b.Mode(Mode{Thing: b.Ref, Name: "open", Class: "open", Changes: []Change{Open(k)}, Rate: ratePassive, Repair: "replace-part"})
 	},
 }
