@@ -5,7 +5,6 @@ import (
 	"sort"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 )
 
 // A Doc is a panel document with the place of every value in its file.
@@ -15,6 +14,7 @@ type Doc struct {
 	data   []byte
 	root   node
 	lines  []int32                  // where each line begins
+	runes  []int32                  // characters before each runeStep bytes
 	origin func(path string) string // nil for the drawing; of an as-found panel, where a value was written
 }
 
@@ -29,7 +29,7 @@ type Doc struct {
 // otherwise it is nil.
 func Read(data []byte) (*Doc, error) {
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) // some editors begin with a byte-order mark
-	d := &Doc{data: data, lines: lineStarts(data)}
+	d := &Doc{data: data, lines: lineStarts(data), runes: runeCounts(data)}
 	fl := bounds(data)
 	if fl == nil {
 		d.root, fl = scan(data)
@@ -132,8 +132,38 @@ func (d *Doc) problem(off int, path, code string, args ...string) Problem {
 
 func (d *Doc) place(off int) (line, col int) {
 	line = sort.Search(len(d.lines), func(i int) bool { return int(d.lines[i]) > off })
-	start := int(d.lines[line-1])
-	return line, 1 + utf8.RuneCount(d.data[start:min(off, len(d.data))])
+	return line, 1 + d.characters(off) - d.characters(int(d.lines[line-1]))
+}
+
+// runeStep is how many bytes are counted at most for one column: a whole
+// document may stand on one line.
+const runeStep = 1024
+
+// characters counts those before a byte of the file, lead bytes of UTF-8 each.
+func (d *Doc) characters(off int) int {
+	off = min(off, len(d.data))
+	k := min(off/runeStep, len(d.runes)-1)
+	return int(d.runes[k]) + leads(d.data[k*runeStep:off])
+}
+
+func runeCounts(data []byte) []int32 {
+	data = data[:min(len(data), MaxBytes)] // the rest is refused anyway
+	counts := []int32{0}
+	for k := 0; k+runeStep <= len(data); k += runeStep {
+		counts = append(counts, counts[len(counts)-1]+int32(leads(data[k:k+runeStep])))
+	}
+	return counts
+}
+
+// leads counts the bytes that begin a character.
+func leads(b []byte) int {
+	n := 0
+	for _, c := range b {
+		if c&0xC0 != 0x80 {
+			n++
+		}
+	}
+	return n
 }
 
 func lineStarts(data []byte) []int32 {

@@ -97,7 +97,7 @@ func (b *Builder) Protection() unit.Fuse {
 }
 
 func (a *assembler) strip(s *panel.Strip) {
-	metals := map[string][]circuit.Node{}
+	built := map[string]builtBlock{}
 	a.rail = -1
 	for i := range s.Blocks {
 		block := &s.Blocks[i]
@@ -119,10 +119,12 @@ func (a *assembler) strip(s *panel.Strip) {
 		if e, ok := a.net.inputs[a.Ref+".2"]; ok { // the fused level answers to the block's own name too
 			a.net.inputs[a.Ref] = e
 		}
-		metals[block.No] = a.metals
+		if _, taken := built[block.No]; !taken {
+			built[block.No] = builtBlock{k, a.metals}
+		}
 	}
 	for i := range s.Jumpers {
-		a.jumper(s, &s.Jumpers[i], metals)
+		a.jumper(s, &s.Jumpers[i], built)
 	}
 }
 
@@ -170,22 +172,23 @@ func (a *assembler) place(p Place) {
 	a.net.Places = append(a.net.Places, p)
 }
 
+// A builtBlock is a block's kind with its metals in the order of the kind.
+type builtBlock struct {
+	kind   *Kind
+	metals []circuit.Node
+}
+
 // jumper makes the segments of a bridge bar, one between each two blocks it
 // lands on, so that a missing or cut finger splits it where it would.
-func (a *assembler) jumper(s *panel.Strip, j *panel.Jumper, metals map[string][]circuit.Node) {
+func (a *assembler) jumper(s *panel.Strip, j *panel.Jumper, built map[string]builtBlock) {
 	find := func(no string) (circuit.Node, bool) {
-		for i := range s.Blocks {
-			if s.Blocks[i].No != no {
-				continue
-			}
-			k, ok := Lookup(s.Blocks[i].Type)
-			if !ok {
-				return 0, false
-			}
-			for m, metal := range k.Metals {
-				if (j.Level == 0 || metal.Level == 0 || metal.Level == j.Level) && (j.Side == "" || metal.Side == "" || metal.Side == j.Side) {
-					return metals[no][m], len(metals[no]) > m
-				}
+		b, ok := built[no]
+		if !ok {
+			return 0, false
+		}
+		for m, metal := range b.kind.Metals {
+			if (j.Level == 0 || metal.Level == 0 || metal.Level == j.Level) && (j.Side == "" || metal.Side == "" || metal.Side == j.Side) {
+				return b.metals[m], true
 			}
 		}
 		return 0, false
