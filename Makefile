@@ -69,8 +69,8 @@ web: web/dist/index.html ## build the page, compressed
 test-go: web/dist/index.html ## Go tests
 	$(GO) test ./...
 
-test-wasm: ## the core's tests again, as WebAssembly
-	$(JSWASM) $(GO) test -exec="$(GOROOT)/lib/wasm/go_js_wasm_exec" $(PURE) ./wasm/bridge
+test-wasm: ## the core's tests again, as WebAssembly, without the long runs
+	$(JSWASM) $(GO) test -exec="$(GOROOT)/lib/wasm/go_js_wasm_exec" -short $(PURE) ./wasm/bridge
 
 test-web: bin/halfsplit browser ## the page's tests, in a phone-sized browser
 	cd web && node --import tsx --test $$(find src -name '*.test.ts' | sort)

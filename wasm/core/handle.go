@@ -2,9 +2,15 @@
 
 package main
 
-import "errors"
+import (
+	"errors"
+
+	"halfsplit/core/api"
+)
 
 var errOneArgument = errors.New("halfsplitCall takes one Uint8Array")
 
-// handle answers with the request until core/api can answer it.
-func handle(request []byte) []byte { return request }
+// host lives as long as the worker, and its sessions with it.
+var host = api.NewHost()
+
+func handle(request []byte) []byte { return host.Handle(request) }

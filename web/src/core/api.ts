@@ -24,7 +24,13 @@ export interface Request {
 export interface Observations {
   dead?: string[];
   works?: string[];
+  sees?: Look[];
   readings?: Reading[];
+}
+export interface Look {
+  ref: string;
+  state: string;
+  at?: string;
 }
 export interface Reading {
   mode: string;
@@ -285,7 +291,10 @@ export interface Next {
   black: string;
   red_tip: string;
   black_tip: string;
+  ref: string;
+  ref_tip: string;
   with: string;
+  with_text: string;
   expect: string;
   minutes: number;
   bits: number;
@@ -294,13 +303,15 @@ export interface Next {
   text: string;
 }
 export interface Outcome {
-  value: number;
+  value: number | null;
+  state: string;
   low: number;
   high: number;
   unit: string;
   shown: string;
   text: string;
   probability: number;
+  healthy: boolean;
   suspects: number[];
 }
 export interface Hypo {

@@ -27,15 +27,15 @@ export async function goOffline(news: OfflineNews): Promise<void> {
 }
 
 async function keep(news: OfflineNews): Promise<void> {
-  const release = holdTab();
+  let release = holdTab();
   const workbox = new Workbox("./sw.js", { scope: "./" });
   workbox.addEventListener("waiting", () => {
     news.update(async () => {
       // The old files stay until every tab has moved: with another tab open,
       // a new worker would take away what that tab may yet have to load.
-      release();
+      await release();
       if (!(await alone())) {
-        holdTab();
+        release = holdTab();
         return "other-tabs";
       }
       workbox.addEventListener("controlling", () => location.reload());
@@ -52,11 +52,14 @@ async function keep(news: OfflineNews): Promise<void> {
 }
 
 /** Marks this tab as open. Returns the way to take the mark off. */
-function holdTab(): () => void {
-  let release = (): void => {};
-  const open = new Promise<void>((resolve) => (release = resolve));
-  void navigator.locks.request(TAB_LOCK, { mode: "shared" }, () => open);
-  return release;
+function holdTab(): () => Promise<void> {
+  let close = (): void => {};
+  const open = new Promise<void>((resolve) => (close = resolve));
+  const held = navigator.locks.request(TAB_LOCK, { mode: "shared" }, () => open);
+  return () => {
+    close();
+    return held;
+  };
 }
 
 /** Whether no tab holds the mark any more. */

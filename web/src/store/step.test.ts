@@ -17,6 +17,8 @@ test("a step that was written is read back as it was", () => {
     open,
     { kind: "condition", at: "normal; press S2" },
     { kind: "repaired", place: "X1:4/out", repair: "tighten" },
+    { kind: "look", look: { ref: "X3:2", state: "dark" } },
+    { kind: "look", look: { ref: "P1", state: "lit", at: "press S2" } },
     undo,
   ];
   for (const step of all) assert.deepEqual(readStep(JSON.parse(JSON.stringify(step))), step);
@@ -40,6 +42,8 @@ test("what is unknown or half there is left out, not guessed", () => {
     { kind: "reading", reading: { ...reading, value: null } },
     { kind: "reading", reading: { ...reading, value: NaN } },
     { kind: "repaired", place: "X1:4" },
+    { kind: "look", look: { ref: "X3:2" } },
+    { kind: "look", look: "dark" },
     { kind: "from a later version", text: "x" },
   ];
   for (const value of bad) assert.equal(readStep(value), null, JSON.stringify(value));
@@ -66,7 +70,8 @@ test("what was said last of a device counts, and taking it back leaves nothing",
   assert.deepEqual(observations(sum), {
     dead: ["B3"],
     works: ["B1"],
+    sees: [],
     readings: [volts.kind === "reading" && volts.reading],
   });
-  assert.deepEqual(observations(account([...steps, undo, undo])), { dead: [], works: ["B1"], readings: [] });
+  assert.deepEqual(observations(account([...steps, undo, undo])), { dead: [], works: ["B1"], sees: [], readings: [] });
 });

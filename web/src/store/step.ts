@@ -1,6 +1,6 @@
 // One step of a job, as it is kept. Undoing is a step too: nothing is ever
 // taken away, so a job can be read later as it happened.
-import type { Observations, Reading } from "../core/api.ts";
+import type { Look, Observations, Reading } from "../core/api.ts";
 
 /** What a person says about a device without a meter; "unsaid" takes it back. */
 export type Sight = "dead" | "works" | "unsaid";
@@ -8,6 +8,7 @@ export type Sight = "dead" | "works" | "unsaid";
 export type Step =
   | { kind: "saw"; ref: string; sight: Sight }
   | { kind: "reading"; reading: Reading }
+  | { kind: "look"; look: Look }
   /** The state the plant is in: "normal; press S2". */
   | { kind: "condition"; at: string }
   | { kind: "repaired"; place: string; repair: string }
@@ -29,6 +30,10 @@ export function readStep(value: unknown): Step | null {
     case "reading": {
       const reading = readReading((value as { reading?: unknown }).reading);
       return reading && { kind: "reading", reading };
+    }
+    case "look": {
+      const look = readLook((value as { look?: unknown }).look);
+      return look && { kind: "look", look };
     }
     case "condition": {
       const at = field("at");
@@ -55,6 +60,12 @@ function readReading(value: unknown): Reading | null {
   return { mode, red, black, value: number, ...(shown && { shown }), ...(at && { at }) };
 }
 
+function readLook(value: unknown): Look | null {
+  const field = reader(value);
+  const [ref, state, at] = ["ref", "state", "at"].map(field);
+  return ref && state ? { ref, state, ...(at && { at }) } : null;
+}
+
 function reader(value: unknown): (name: string) => string | null {
   return (name) => {
     if (typeof value !== "object" || value === null) return null;
@@ -78,11 +89,12 @@ export interface Account {
   at: string;
   sights: Map<string, Sight>;
   readings: Reading[];
+  looks: Look[];
   repaired: { place: string; repair: string } | null;
 }
 
 export function account(steps: readonly Step[]): Account {
-  const out: Account = { at: "", sights: new Map(), readings: [], repaired: null };
+  const out: Account = { at: "", sights: new Map(), readings: [], looks: [], repaired: null };
   for (const step of standing(steps)) {
     switch (step.kind) {
       case "saw":
@@ -91,6 +103,9 @@ export function account(steps: readonly Step[]): Account {
         break;
       case "reading":
         out.readings.push(step.reading);
+        break;
+      case "look":
+        out.looks.push(step.look);
         break;
       case "condition":
         out.at = step.at;
@@ -103,7 +118,7 @@ export function account(steps: readonly Step[]): Account {
   return out;
 }
 
-export function observations({ sights, readings }: Account): Observations {
+export function observations({ sights, readings, looks }: Account): Observations {
   const seen = (sight: Sight): string[] => [...sights].filter(([, s]) => s === sight).map(([ref]) => ref);
-  return { dead: seen("dead"), works: seen("works"), readings };
+  return { dead: seen("dead"), works: seen("works"), sees: looks, readings };
 }

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { figureOf, keyOf, press, type Key, type Unit } from "./entry.ts";
+import { figureOf, keyOf, press, unitsOf, type Key, type Unit } from "./entry.ts";
 
 const typed = (keys: string): string =>
   [...keys].reduce((text, k) => {
@@ -23,6 +23,9 @@ test("keys make the figure on the display", () => {
     ["12.", "V", "12.", 12],
     ["350", "mV", "350", 0.35],
     ["-0", "V", "-0", 0],
+    ["4.7", "kΩ", "4.7", 4700],
+    ["2", "MΩ", "2", 2e6],
+    ["0.3", "Ω", "0.3", 0.3],
     ["O", "V", "OL", "OL"],
     ["12O", "V", "OL", "OL"],
     ["O3", "V", "3", 3],
@@ -43,4 +46,10 @@ test("other keys of a keyboard do nothing", () => {
   for (const key of ["e", "E", " ", "Enter", "Tab", "NaN"]) assert.equal(keyOf(key), null);
   const keys: Key[] = ["point", "point", "sign"];
   assert.equal(keys.reduce(press, ""), "-0.");
+});
+
+test("the units are those of the mode, the usual one first", () => {
+  assert.deepEqual(unitsOf("vdc"), ["V", "mV"]);
+  assert.deepEqual(unitsOf("vac"), ["V", "mV"]);
+  assert.deepEqual(unitsOf("ohms"), ["Ω", "kΩ", "MΩ"]);
 });

@@ -34,14 +34,19 @@ export function keyOf(typed: string): Key | null {
   return null;
 }
 
-/** Prefixes a meter puts before its unit, by how they are shown. */
-export const prefixes = { mV: 1e-3, V: 1 } as const;
-export type Unit = keyof typeof prefixes;
+/** Units as a display shows them, in volts and in ohms. */
+const units = { mV: 1e-3, V: 1, Ω: 1, kΩ: 1e3, MΩ: 1e6 } as const;
+export type Unit = keyof typeof units;
 
-/** The figure in volts, "OL", or null while it is not yet a figure. */
+/** The units of a mode, the usual one first. */
+export function unitsOf(mode: string): readonly [Unit, ...Unit[]] {
+  return mode === "ohms" ? ["Ω", "kΩ", "MΩ"] : ["V", "mV"];
+}
+
+/** The figure in volts or ohms, "OL", or null while it is not yet a figure. */
 export function figureOf(text: string, unit: Unit): number | "OL" | null {
   if (text === "OL") return "OL";
   if (!/^-?\d+(\.\d*)?$/.test(text)) return null;
-  const figure = Number(text) * prefixes[unit];
+  const figure = Number(text) * units[unit];
   return figure === 0 ? 0 : figure;
 }

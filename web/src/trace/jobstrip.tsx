@@ -28,7 +28,7 @@ export function JobStrip({
   const likely = find.suspects.filter(({ consistent }) => consistent);
   const marks: Marks = {
     ...noMarks,
-    rings: new Set(likely.flatMap(({ points, place }) => [...points, place])),
+    rings: new Set(likely.flatMap(({ points }) => points)),
     red: find.next?.red ?? "",
     black: find.next?.black ?? "",
   };

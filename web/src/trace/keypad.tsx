@@ -4,9 +4,10 @@ import { useState } from "preact/hooks";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
-import { figureOf, keyOf, prefixes, press, type Key, type Unit } from "./entry.ts";
+import { figureOf, keyOf, press, unitsOf, type Key, type Unit } from "./entry.ts";
 
 interface Props {
+  mode: string;
   title: string;
   sub: string;
   close: () => void;
@@ -26,9 +27,9 @@ const keys: { key: Key; face: string; label?: string }[] = [
   { key: "point", face: decimal, label: say("page.key-point") },
 ];
 
-export function Keypad({ title, sub, close, enter }: Props) {
+export function Keypad({ mode, title, sub, close, enter }: Props) {
   const [text, setText] = useState("");
-  const [unit, setUnit] = useState<Unit>("V");
+  const [unit, setUnit] = useState<Unit>(unitsOf(mode)[0]);
   const figure = figureOf(text, unit);
   const done = (): void => {
     if (figure !== null) enter(figure);
@@ -48,7 +49,7 @@ export function Keypad({ title, sub, close, enter }: Props) {
         </output>
         <fieldset class="units">
           <legend class="unseen">{say("page.unit")}</legend>
-          {(Object.keys(prefixes) as Unit[]).map((name) => (
+          {unitsOf(mode).map((name) => (
             <label key={name} class={name === unit ? "unit unit-on" : "unit"}>
               <input type="radio" class="unseen" name="unit" checked={name === unit} onChange={() => setUnit(name)} />
               {name}

@@ -1,8 +1,8 @@
 // Where the search stands: the next reading, the culprit, or why there is none.
 import { useState } from "preact/hooks";
-import type { Find, Progress, Reading } from "../core/api.ts";
+import type { Find, Progress } from "../core/api.ts";
 import type { OpenPanel } from "../panel/sessions.ts";
-import { observations } from "../store/step.ts";
+import { observations, type Step } from "../store/step.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
@@ -11,7 +11,7 @@ import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
 import { Outcome } from "./outcome.tsx";
-import { Prompt } from "./prompt.tsx";
+import { isAsked, Prompt } from "./prompt.tsx";
 import { StepsSheet } from "./steps.tsx";
 import { SuspectsSheet } from "./suspects.tsx";
 import { JobStrip } from "./jobstrip.tsx";
@@ -38,7 +38,7 @@ export function NextScreen({ job, open, view }: Props) {
     [session, asked],
   );
   const back = { at: "job", job: job.saved.id, view: "marks" } as const;
-  const enter = (reading: Reading): void => void job.append({ kind: "reading", reading: { ...reading, at } });
+  const enter = (step: Step): void => void job.append(step);
 
   // An answer to other observations than those that stand is not shown.
   const current = find.value?.asked === asked ? find.value.answer : null;
@@ -53,6 +53,7 @@ export function NextScreen({ job, open, view }: Props) {
       </Screen>
     );
   }
+  const prompted = current.status === "continue" && isAsked(current.next) ? current.next : null;
   if (view === "strip") return <JobStrip job={job} open={open} find={current} at={at} />;
   return (
     <Screen
@@ -60,7 +61,7 @@ export function NextScreen({ job, open, view }: Props) {
       sub={job.saved.title}
       back={back}
       steps={job.steps.length}
-      fixed={current.next?.kind === "reading" && current.status === "continue"}
+      fixed={prompted !== null}
       foot={
         <>
           {current.status === "found" && !job.account.repaired && <Repaired job={job} find={current} />}
@@ -76,10 +77,10 @@ export function NextScreen({ job, open, view }: Props) {
         </>
       }
     >
-      {current.next?.kind === "reading" && current.status === "continue" ? (
-        <Prompt next={current.next} at={at} enter={enter} showSteps={() => setSheet("steps")} />
+      {prompted ? (
+        <Prompt next={prompted} enter={enter} showSteps={() => setSheet("steps")} />
       ) : (
-        <Outcome job={job} find={current} enter={enter} at={at} />
+        <Outcome job={job} find={current} enter={enter} />
       )}
       {sheet === "suspects" && <SuspectsSheet find={current} close={() => setSheet(null)} />}
       {sheet === "steps" && <StepsSheet job={job} opened={opened} close={() => setSheet(null)} />}

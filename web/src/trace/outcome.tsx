@@ -1,19 +1,19 @@
 // How a search ends: the culprit with its repair, several that no reading tells
 // apart, nothing wrong, or nothing that explains the readings.
-import type { Find, Reading, Suspect } from "../core/api.ts";
+import type { Find, Suspect } from "../core/api.ts";
 import { Icon } from "../ui/icon.tsx";
+import type { Step } from "../store/step.ts";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
-import { Prompt } from "./prompt.tsx";
+import { isAsked, Prompt } from "./prompt.tsx";
 
 interface Props {
   job: Job;
   find: Find;
-  at: string;
-  enter: (reading: Reading) => void;
+  enter: (step: Step) => void;
 }
 
-export function Outcome({ job, find, at, enter }: Props) {
+export function Outcome({ job, find, enter }: Props) {
   const { repaired } = job.account;
   const culprits =
     find.status === "found"
@@ -43,10 +43,10 @@ export function Outcome({ job, find, at, enter }: Props) {
           </ol>
         </section>
       )}
-      {find.next?.kind === "reading" && (
+      {isAsked(find.next) && (
         <section>
           <h2 class="heading">{say("page.still-to-measure")}</h2>
-          <Prompt next={find.next} at={at} enter={enter} showSteps={() => undefined} />
+          <Prompt next={find.next} enter={enter} showSteps={() => undefined} />
         </section>
       )}
     </div>

@@ -1,36 +1,39 @@
 // The next reading, on one screen: red where, black where, which mode, what to
 // have on, what a healthy panel shows, and what each outcome would mean.
 import { useState } from "preact/hooks";
-import type { Next, Reading } from "../core/api.ts";
+import type { Next, Outcome as OutcomeShown } from "../core/api.ts";
+import type { Step } from "../store/step.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
-import { say } from "../words.ts";
+import { say, type Code } from "../words.ts";
 import { Keypad } from "./keypad.tsx";
 
 interface Props {
   next: Next;
-  at: string;
-  enter: (reading: Reading) => void;
+  enter: (step: Step) => void;
   showSteps: () => void;
 }
 
-export function Prompt({ next, at, enter, showSteps }: Props) {
+/** A step can be asked for: a repair is told by the page of the outcome. */
+export const isAsked = (next: Next | null): next is Next => next?.kind === "reading" || next?.kind === "look";
+
+export function Prompt({ next, enter, showSteps }: Props) {
   const [open, setOpen] = useState<"keypad" | "cautions" | null>(null);
-  const { mode, red, black } = next;
+  const look = next.kind === "look";
   const caution = next.cautions[0];
   return (
     <div class="prompt">
       <div class="dial">
-        <b class="dial-mode">{modeName(mode)}</b>
-        <span>
-          <small data-at>{say("page.have-on", { at: next.with || at })}</small>
+        <b class="dial-mode">{look ? say("page.mode-look") : modeName(next.mode)}</b>
+        <span data-with={next.with}>
+          <small>{say("page.have-on", { at: next.with_text })}</small>
           <small>{say("page.healthy", { expect: next.expect })}</small>
         </span>
         <button type="button" class="square" aria-label={say("page.steps")} onClick={showSteps}>
           <Icon name="steps" />
         </button>
       </div>
-      <Leads next={next} />
+      {look ? <LookAt next={next} /> : <Leads next={next} />}
       {caution && (
         <button type="button" class="caution-line" onClick={() => setOpen("cautions")}>
           <Icon name="caution" />
@@ -38,37 +41,41 @@ export function Prompt({ next, at, enter, showSteps }: Props) {
           {next.cautions.length > 1 && <b>{say("page.more", { n: next.cautions.length - 1 })}</b>}
         </button>
       )}
-      <h2 class="heading">{say("page.what-shows")}</h2>
+      <h2 class="heading">{say(look ? "page.what-seen" : "page.what-shows")}</h2>
       <ul class="outcomes">
         {next.outcomes.map((outcome) => (
-          <li key={`${outcome.low} ${outcome.high}`}>
+          <li key={`${outcome.low} ${outcome.high} ${outcome.state}`}>
             <button
               type="button"
               class="outcome"
-              onClick={() => enter({ mode, red, black, value: outcome.value, shown: outcome.shown })}
+              data-state={outcome.state}
+              onClick={() => enter(stepOf(next, outcome))}
             >
               <b>{outcome.shown}</b>
               <span>{outcome.text}</span>
             </button>
           </li>
         ))}
-        <li>
-          <button type="button" class="outcome outcome-other" onClick={() => setOpen("keypad")}>
-            <b>
-              <Icon name="keypad" />
-            </b>
-            <span>{say("page.another-figure")}</span>
-          </button>
-        </li>
+        {!look && (
+          <li>
+            <button type="button" class="outcome outcome-other" onClick={() => setOpen("keypad")}>
+              <b>
+                <Icon name="keypad" />
+              </b>
+              <span>{say("page.another-figure")}</span>
+            </button>
+          </li>
+        )}
       </ul>
       {open === "keypad" && (
         <Keypad
+          mode={next.mode}
           title={say("page.enter-reading")}
-          sub={say("page.between", { mode: modeName(mode), red, black })}
+          sub={say("page.between", { mode: modeName(next.mode), red: next.red, black: next.black })}
           close={() => setOpen(null)}
           enter={(value) => {
             setOpen(null);
-            enter(value === "OL" ? { mode, red, black, value: null, shown: "OL" } : { mode, red, black, value });
+            enter(value === "OL" ? readingOf(next, null, "OL") : readingOf(next, value, ""));
           }}
         />
       )}
@@ -81,6 +88,33 @@ export function Prompt({ next, at, enter, showSteps }: Props) {
           </ul>
         </Dialog>
       )}
+    </div>
+  );
+}
+
+function stepOf(next: Next, { value, state, shown }: OutcomeShown): Step {
+  if (next.kind === "look") {
+    return { kind: "look", look: { ref: next.ref, state, ...(next.with && { at: next.with }) } };
+  }
+  return readingOf(next, shown === "OL" ? null : value, shown);
+}
+
+function readingOf({ mode, red, black, with: at }: Next, value: number | null, shown: string): Step {
+  return { kind: "reading", reading: { mode, red, black, value, ...(shown && { shown }), ...(at && { at }) } };
+}
+
+function LookAt({ next }: { next: Next }) {
+  return (
+    <div class="leads">
+      <div class="lead">
+        <span class="probe-mark probe-mark-look">
+          <Icon name="eye" />
+        </span>
+        <span class="lead-where">
+          <b>{next.ref}</b>
+          <small>{next.ref_tip}</small>
+        </span>
+      </div>
     </div>
   );
 }
@@ -108,5 +142,7 @@ function Lead({ colour, point, tip }: { colour: "red" | "black"; point: string; 
 }
 
 export function modeName(mode: string): string {
-  return mode === "vdc" ? say("page.mode-vdc") : mode === "vac" ? say("page.mode-vac") : mode;
+  const names: Record<string, Code> = { vdc: "page.mode-vdc", vac: "page.mode-vac", ohms: "page.mode-ohms" };
+  const name = names[mode];
+  return name ? say(name) : mode;
 }

@@ -28,8 +28,15 @@ function sentence(step: Standing, nameOf: (ref: string) => string): string {
       return say(`page.saw-${step.sight}`, { name: nameOf(step.ref) });
     case "reading": {
       const { mode, red, black, value, shown } = step.reading;
-      return say("page.read", { mode: modeName(mode), red, black, value: shown || `${value} V` });
+      return say("page.read", {
+        mode: modeName(mode),
+        red,
+        black,
+        value: shown || `${value} ${mode === "ohms" ? "Ω" : "V"}`,
+      });
     }
+    case "look":
+      return say("page.looked", { ref: nameOf(step.look.ref), state: step.look.state });
     case "condition":
       return say("page.with-condition", { at: step.at });
     case "repaired":

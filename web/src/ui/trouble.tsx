@@ -26,7 +26,9 @@ export function Trouble({ error }: { error: unknown }) {
 
 function explain(error: unknown): { text: string; hint: string; places: string[] } {
   if (error instanceof Refused) {
-    const { text, hint = "", problems } = error.refusal;
+    const { code, hint = "", problems } = error.refusal;
+    // The border of the worker has codes only; the core has sentences.
+    const text = error.refusal.text || say("page.core-code", { code });
     const places = (problems ?? []).map((p) =>
       [p.line > 0 ? say("page.place", { line: p.line, col: p.col }) : p.path, p.text, p.hint]
         .filter(Boolean)
