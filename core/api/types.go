@@ -336,17 +336,28 @@ type Meter struct {
 type Observations struct {
 	Dead     []string  `json:"dead,omitempty"`
 	Works    []string  `json:"works,omitempty"`
+	Sees     []Look    `json:"sees,omitempty"`
 	Readings []Reading `json:"readings,omitempty"`
+}
+
+// A Look is a state seen on a device or on a blown-link indicator.
+type Look struct {
+	Ref   string `json:"ref"`   // device, its tag, or the block of an indicator
+	State string `json:"state"` // code: "lit", "dark", "on", "measuring"
+	At    string `json:"at,omitempty"`
 }
 
 // A Reading is one entered figure.
 type Reading struct {
-	Mode  string   `json:"mode"` // vdc or vac
+	Mode  string   `json:"mode"` // vdc, vac or ohms
 	Red   string   `json:"red"`
 	Black string   `json:"black"`
-	Value *float64 `json:"value"`           // volts; null with Shown
+	Value *float64 `json:"value"`           // volts or ohms; null with Shown
 	Shown string   `json:"shown,omitempty"` // "OL"
-	At    string   `json:"at,omitempty"`    // condition, where it differs from the request's
+	// At is how the panel was held, where that differs from the request's
+	// condition: Next.With as it was prompted ("press S2", "power-off"), or the
+	// name of another condition.
+	At string `json:"at,omitempty"`
 }
 
 // Find answers find.
@@ -377,14 +388,17 @@ type Suspect struct {
 
 // Next is the best next step.
 type Next struct {
-	Kind     string    `json:"kind"` // reading, repair
-	Mode     string    `json:"mode"`
+	Kind     string    `json:"kind"` // "reading", "look", "repair"
+	Mode     string    `json:"mode"` // of a reading: vdc, vac, ohms
 	Red      string    `json:"red"`
 	Black    string    `json:"black"`
-	RedTip   string    `json:"red_tip"`   // where that is, for people: "X3:7 upper level, field side, LT-1 +"
+	RedTip   string    `json:"red_tip"`   // where that is, for people: "X3:7, upper level, field side, LT-1 +"
 	BlackTip string    `json:"black_tip"` // the same of the black probe
-	With     string    `json:"with"`      // what to have on, as the request's condition says it
-	Expect   string    `json:"expect"`    // what a healthy panel shows: "24.0 V"
+	Ref      string    `json:"ref"`       // of a look: the device, or the block of an indicator
+	RefTip   string    `json:"ref_tip"`   // what that is, for people
+	With     string    `json:"with"`      // to give back as At: "", "press S2", "power-off"
+	WithText string    `json:"with_text"` // what to have on, for people
+	Expect   string    `json:"expect"`    // what a healthy panel shows: "24.00 V", "lit"
 	Minutes  float64   `json:"minutes"`
 	Bits     float64   `json:"bits"`
 	Outcomes []Outcome `json:"outcomes"`
@@ -392,16 +406,18 @@ type Next struct {
 	Text     string    `json:"text"`
 }
 
-// An Outcome is one thing the next reading may show.
+// An Outcome is one thing the next step may show.
 type Outcome struct {
-	Value       float64 `json:"value"` // typical, to enter by one tap
-	Low         float64 `json:"low"`   // the band it stands for
-	High        float64 `json:"high"`
-	Unit        string  `json:"unit"`
-	Shown       string  `json:"shown"`
-	Text        string  `json:"text"`        // what it would mean
-	Probability float64 `json:"probability"` // of seeing it
-	Suspects    []int   `json:"suspects"`    // indices into Find.Suspects that predict it
+	Value       *float64 `json:"value"` // typical, to enter by one tap; null of a look
+	State       string   `json:"state"` // of a look, to enter by one tap
+	Low         float64  `json:"low"`   // the band it stands for
+	High        float64  `json:"high"`
+	Unit        string   `json:"unit"`
+	Shown       string   `json:"shown"`       // "24.00 V", "about 0 V", "dark"
+	Text        string   `json:"text"`        // what it would mean
+	Probability float64  `json:"probability"` // of seeing it
+	Healthy     bool     `json:"healthy"`     // a healthy panel shows this
+	Suspects    []int    `json:"suspects"`    // indices into Find.Suspects that predict it
 }
 
 // A Hypo is one hypothesis, for --all.

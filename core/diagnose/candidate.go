@@ -179,6 +179,10 @@ func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) 
 		if len(el.Sense) >= 2 {
 			pair(el.Sense[0], el.Sense[1])
 		}
+		if len(el.Sense) == 4 { // behind both poles of a breaker, and each side of a four-terminal device
+			pair(el.Sense[1], el.Sense[3])
+			pair(el.Sense[2], el.Sense[3])
+		}
 	}
 	for k := range net.Branches {
 		pair(net.Branches[k].Ends.A, net.Branches[k].Ends.B)

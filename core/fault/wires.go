@@ -125,8 +125,17 @@ func shorted(a, b parts.WireEnd) parts.Mode {
 	return parts.Mode{
 		Thing: a.No + "~" + b.No, Name: "short", Class: "short",
 		Changes: []parts.Change{parts.Join(a.Strand, b.Strand, shortOhms)},
-		Rate:    parts.RateShort, Place: a.No + "~" + b.No, Repair: "find-short-replace-cable",
+		Rate:    parts.RateShort, Place: cableOf(a, a.No+"~"+b.No), Repair: "find-short-replace-cable",
 	}
+}
+
+// cableOf is where a damaged core is mended: its cable, all cores together;
+// otherwise the thing itself.
+func cableOf(e parts.WireEnd, otherwise string) string {
+	if e.Cable != "" {
+		return e.Cable
+	}
+	return otherwise
 }
 
 // earthFaults is every conductor that leaves the panel touching earth, but for
@@ -153,7 +162,7 @@ func earthed(e parts.WireEnd, value string) parts.Mode {
 	return parts.Mode{
 		Thing: e.No + "~PE", Name: "short", Value: value, Class: "short",
 		Changes: []parts.Change{parts.Join(e.Strand, circuit.Earth, ohms)},
-		Rate:    parts.RateShort, Place: e.No, Repair: "find-earth-fault-replace-cable",
+		Rate:    parts.RateShort, Place: cableOf(e, e.No), Repair: "find-earth-fault-replace-cable",
 	}
 }
 

@@ -93,7 +93,7 @@ func (m Meter) resistance(x *sim.Machine, mode Mode, red, black circuit.Node) (R
 	case r.Overload:
 		r.Shown = "OL"
 	default:
-		r.Shown = ohms(r.Value)
+		r.Shown = Resistance(r.Value)
 	}
 	return r, nil
 }
@@ -122,7 +122,8 @@ func clean(v float64, decimals int) float64 {
 	return r
 }
 
-func ohms(v float64) string {
+// Resistance writes ohms as a display does.
+func Resistance(v float64) string {
 	switch {
 	case v < 1000:
 		return strconv.FormatFloat(clean(v, 1), 'f', 1, 64) + " Ω"

@@ -1,0 +1,348 @@
+package api
+
+import (
+	"math"
+	"sort"
+	"strings"
+
+	"halfsplit/core/diagnose"
+	"halfsplit/core/meter"
+	"halfsplit/core/parts"
+	"halfsplit/core/sim"
+	"halfsplit/core/words"
+)
+
+// listedSuspects bounds what is told to a person; the rest together hold little.
+const listedSuspects = 12
+
+func (s *session) find(req Request) (Response, *Error) {
+	engines, err := s.enginesFor(req)
+	if err != nil {
+		return Response{}, err
+	}
+	if p := prepare(engines, req.Budget); p != nil {
+		return Response{Progress: p}, nil
+	}
+	e := engines[0]
+	obs, err := s.observations(req, e)
+	if err != nil {
+		return Response{}, err
+	}
+	plain := make([]diagnose.Observation, len(obs))
+	for i := range obs {
+		plain[i] = obs[i].Observation
+	}
+	a := e.Find(plain)
+	t := teller{s: s, e: e, lang: req.Lang, obs: obs}
+	out := &Find{Status: string(a.Status), Suspects: []Suspect{}, Checklist: []Text{}}
+	for i := range a.Suspects {
+		if i == listedSuspects {
+			break
+		}
+		out.Suspects = append(out.Suspects, t.suspect(&a.Suspects[i]))
+	}
+	if a.Status == diagnose.NothingWrong {
+		out.Suspects = []Suspect{}
+	}
+	out.Text = t.standing(&a)
+	if a.Misfit >= 0 {
+		m := say(req.Lang, "find.misfit", obs[a.Misfit].what, obs[a.Misfit].entered)
+		out.Misfit = &m
+	}
+	switch {
+	case a.Next != nil:
+		out.Next = t.next(a.Next)
+	case a.Status == diagnose.Found:
+		out.Next = t.repair(&a.Suspects[0])
+		out.Checklist = t.checklist(&a.Suspects[0])
+	case a.Status == diagnose.CannotSeparate:
+		out.Checklist = t.checklist(&a.Suspects[0])
+	}
+	meaning(req.Lang, out)
+	if req.All {
+		out.All = t.all(a.All)
+	}
+	return Response{Find: out}, nil
+}
+
+// prepare solves hypotheses within the budget; nil when all are solved.
+func prepare(engines []*diagnose.Engine, budget int) *Progress {
+	if budget <= 0 {
+		budget = math.MaxInt
+	}
+	p := Progress{}
+	for _, e := range engines {
+		done, total := e.Step(0)
+		if done < total && budget > 0 {
+			before := done
+			done, total = e.Step(budget)
+			budget -= done - before
+		}
+		p.Done += done
+		p.Total += total
+	}
+	if p.Done < p.Total {
+		return &p
+	}
+	return nil
+}
+
+// A teller puts the engine's answers into words.
+type teller struct {
+	s    *session
+	e    *diagnose.Engine
+	lang string
+	obs  []noted
+}
+
+func (t teller) say(code string, args ...string) string { return words.Say(t.lang, code, args...) }
+
+func (t teller) suspect(s *diagnose.Suspect) Suspect {
+	set := t.e.Set
+	out := Suspect{Repair: t.repairText(s), Place: strings.Join(s.Places, ", "), Probability: round(s.Probability, 4), Consistent: s.Consistent,
+		Faults: []string{}, Names: []string{}, Points: []string{}, Evidence: []Text{}}
+	points := map[string]bool{}
+	for _, f := range s.Faults {
+		m := &set.Faults[f]
+		out.Faults = append(out.Faults, m.Key)
+		out.Names = append(out.Names, faultName(t.lang, &m.Mode))
+		for _, p := range t.s.pointsOf(&m.Mode) {
+			points[p] = true
+		}
+	}
+	out.Points = sortedKeys(points)
+	for _, ev := range s.Evidence {
+		out.Evidence = append(out.Evidence, t.evidence(ev))
+	}
+	return out
+}
+
+// repairText names the repair of each place once.
+func (t teller) repairText(s *diagnose.Suspect) string {
+	var list []string
+	seen := map[string]bool{}
+	for _, f := range s.Faults {
+		m := &t.e.Set.Faults[f]
+		text := t.say("repair."+m.Repair, both(m.Place))
+		if !seen[text] && len(list) < 3 {
+			seen[text] = true
+			list = append(list, text)
+		}
+	}
+	return strings.Join(list, t.say("find.or"))
+}
+
+// pointsOf names the metal at the branches a fault alters, to ring on the strip.
+func (s *session) pointsOf(m *parts.Mode) []string {
+	net := s.model.Net
+	nodes := map[int32]bool{}
+	for _, c := range m.Changes {
+		switch c.What {
+		case parts.SetBranch:
+			nodes[int32(net.Branches[c.Branch].Ends.A)] = true
+			nodes[int32(net.Branches[c.Branch].Ends.B)] = true
+		case parts.AddLink:
+			nodes[int32(c.Ends.A)] = true
+			nodes[int32(c.Ends.B)] = true
+		default:
+			for _, n := range net.Elements[c.Element].Sense {
+				nodes[int32(n)] = true
+			}
+		}
+	}
+	for _, e := range net.Ends {
+		if nodes[int32(e.Strand)] {
+			nodes[int32(e.Metal)] = true
+		}
+	}
+	var list []string
+	for _, p := range net.Points {
+		if !p.Hidden && p.Node != 0 && nodes[int32(p.Node)] {
+			list = append(list, p.Name)
+		}
+	}
+	for _, l := range net.Branches {
+		if l.Thing == m.Thing {
+			for _, p := range net.Points {
+				if !p.Hidden && (p.Node == l.Ends.A || p.Node == l.Ends.B) {
+					list = append(list, p.Name)
+				}
+			}
+		}
+	}
+	return list
+}
+
+func (t teller) evidence(ev diagnose.Evidence) Text {
+	o := &t.obs[ev.Observation]
+	in := o.In
+	if in == nil {
+		in = t.e
+	}
+	code := "evidence.disagrees"
+	if ev.Agrees {
+		code = "evidence.agrees"
+	}
+	c := &in.Candidates[o.Candidate]
+	if c.Look != diagnose.NoLook {
+		predicted := t.say("state." + in.StateName(ev.Predicted))
+		switch o.Kind {
+		case diagnose.Dead:
+			return say(t.lang, code, o.what, t.say("evidence.dead"), predicted)
+		case diagnose.Works:
+			return say(t.lang, code, o.what, t.say("evidence.works"), predicted)
+		}
+		return say(t.lang, code, o.what, o.entered, predicted)
+	}
+	v := ev.Predicted
+	if o.flipped {
+		v = -v
+	}
+	predicted := t.figure(c.Mode, v, ev.Ghost)
+	return say(t.lang, code, o.what, o.entered, predicted)
+}
+
+// figure writes a predicted reading, "about" where insulation decides it.
+func (t teller) figure(mode meter.Mode, v float64, ghost bool) string {
+	if mode == meter.Ohms && v >= 0.9e6 {
+		return "OL"
+	}
+	if ghost {
+		return t.say("find.about", shown(mode, v))
+	}
+	return shown(mode, v)
+}
+
+// standing says in one sentence where the search stands.
+func (t teller) standing(a *diagnose.Answer) string {
+	code := "find." + string(a.Status)
+	if len(a.Suspects) == 0 {
+		return t.say(code)
+	}
+	top := &a.Suspects[0]
+	likely := 0
+	for i := range a.Suspects {
+		if a.Suspects[i].Probability >= 0.02 {
+			likely++
+		}
+	}
+	if a.Status == diagnose.Continue {
+		switch {
+		case len(t.obs) == 0:
+			return t.say("find.start")
+		case likely <= 1:
+			return t.say("find.nearly", both(strings.Join(top.Places, ", ")))
+		}
+		return t.say("find.continue", itoa(likely))
+	}
+	return t.say(code, both(strings.Join(top.Places, ", ")))
+}
+
+func (t teller) next(st *diagnose.Step) *Next {
+	n := &Next{Kind: "reading", With: t.e.Situations[st.Situation].With, Minutes: round(st.Minutes, 1), Bits: round(st.Bits, 3), Outcomes: []Outcome{}, Cautions: []Text{}}
+	n.WithText = t.with(n.With)
+	if st.Look != diagnose.NoLook {
+		t.lookAt(n, st)
+	} else {
+		red, black := t.e.Probes[st.Red], t.e.Probes[st.Black]
+		n.Mode, n.Red, n.Black = string(st.Mode), red.Name, black.Name
+		n.RedTip, n.BlackTip = t.s.tip(t.lang, red.Name), t.s.tip(t.lang, black.Name)
+		n.Expect = t.figure(st.Mode, st.Expect, false)
+		n.Text = t.say("next.reading", t.say("mode."+n.Mode), n.Red, n.Black)
+		n.Cautions = t.cautions(st, red, black)
+	}
+	for _, o := range st.Outcomes {
+		n.Outcomes = append(n.Outcomes, t.outcome(st, o))
+	}
+	return n
+}
+
+func (t teller) lookAt(n *Next, st *diagnose.Step) {
+	net := t.s.model.Net
+	n.Kind = "look"
+	if st.Look == diagnose.AtLight {
+		n.Ref = net.Lights[st.Thing].Ref
+		n.RefTip = t.say("next.indicator", t.s.tip(t.lang, n.Ref))
+	} else {
+		n.Ref = net.Devices[st.Thing].Ref
+		n.RefTip = t.s.tip(t.lang, n.Ref)
+	}
+	n.Expect = t.say("state." + t.e.StateName(st.Expect))
+	n.Text = t.say("next.look", n.RefTip)
+}
+
+// with says what to have on.
+func (t teller) with(step string) string {
+	switch step {
+	case "":
+		return t.say("with.condition", t.e.Base.Cond.Name)
+	case sim.PowerOff:
+		return t.say("with.power-off")
+	}
+	verb, ref, _ := strings.Cut(step, " ")
+	return t.say("with.hold", t.say("verb."+verb), t.s.tip(t.lang, ref))
+}
+
+func (t teller) outcome(st *diagnose.Step, o diagnose.Outcome) Outcome {
+	out := Outcome{Probability: round(o.Probability, 3), Suspects: []int{}}
+	for _, k := range o.Suspects {
+		if k < listedSuspects {
+			out.Suspects = append(out.Suspects, k)
+		}
+	}
+	if st.Look != diagnose.NoLook {
+		out.State = t.e.StateName(o.Value)
+		out.Shown = t.say("state." + out.State)
+		out.Healthy = o.Value == st.Expect
+	} else {
+		v := round(o.Value, 2)
+		if st.Mode == meter.Ohms {
+			v = round(o.Value, 1)
+		}
+		out.Value, out.Low, out.High, out.Unit = &v, round(o.Low, 3), round(o.High, 3), "V"
+		if st.Mode == meter.Ohms {
+			out.Unit = "ohm"
+		}
+		out.Shown = t.figure(st.Mode, o.Value, o.Ghost)
+		out.Healthy = st.Expect >= o.Low-1e-3 && st.Expect <= o.High+1e-3
+	}
+	return out
+}
+
+// meaning fills what each outcome would mean, once the suspects are known.
+func meaning(lang string, f *Find) {
+	if f.Next == nil {
+		return
+	}
+	for i := range f.Next.Outcomes {
+		o := &f.Next.Outcomes[i]
+		var places []string
+		for _, k := range o.Suspects {
+			if k < len(f.Suspects) && len(places) < 4 {
+				places = append(places, both(f.Suspects[k].Place))
+			}
+		}
+		code := "outcome.points-to"
+		if len(places) == 0 {
+			code = "outcome.elsewhere"
+		}
+		more := ""
+		if n := len(o.Suspects) - len(places); n > 0 {
+			more = itoa(n)
+		}
+		o.Text = words.Say(lang, code, strings.Join(places, ", "), more)
+	}
+}
+
+func (t teller) all(list []diagnose.Weighed) []Hypo {
+	out := []Hypo{}
+	for _, w := range list {
+		name := "none"
+		if w.Fault >= 0 {
+			name = t.e.Set.Faults[w.Fault].Key
+		}
+		out = append(out, Hypo{Fault: name, Probability: round(w.Probability, 6), Consistent: w.Consistent(), Worst: round(math.Min(w.Worst, 999), 2)})
+	}
+	sort.SliceStable(out, func(i, j int) bool { return out[i].Probability > out[j].Probability })
+	return out
+}

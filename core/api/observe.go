@@ -1,0 +1,240 @@
+package api
+
+import (
+	"sort"
+	"strings"
+
+	"halfsplit/core/diagnose"
+	"halfsplit/core/meter"
+	"halfsplit/core/parts"
+	"halfsplit/core/words"
+)
+
+// noted is an observation with what to say of it.
+type noted struct {
+	diagnose.Observation
+	entered string // as the person gave it, for evidence
+	what    string // "X1:3/out to X1:9", "B3"
+	flipped bool   // entered with red and black the other way round
+}
+
+// engines lists what an answer needs solved: the primary condition first, then
+// those of readings taken in others.
+func (s *session) enginesFor(req Request) ([]*diagnose.Engine, *Error) {
+	primary, err := s.engine(req.Lang, req.At)
+	if err != nil {
+		return nil, err
+	}
+	list := []*diagnose.Engine{primary}
+	if req.Observations == nil {
+		return list, nil
+	}
+	ats := []string{}
+	for _, r := range req.Observations.Readings {
+		ats = append(ats, r.At)
+	}
+	for _, l := range req.Observations.Sees {
+		ats = append(ats, l.At)
+	}
+	for _, at := range ats {
+		if at == "" || primary.Situation(lastStep(at)) >= 0 {
+			continue
+		}
+		e, err := s.engine(req.Lang, at)
+		if err != nil {
+			return nil, err
+		}
+		known := false
+		for _, k := range list {
+			known = known || k == e
+		}
+		if !known {
+			list = append(list, e)
+		}
+	}
+	return list, nil
+}
+
+// lastStep of "normal; press S2" is "press S2"; a text without steps is itself.
+func lastStep(at string) string {
+	steps := strings.Split(at, ";")
+	return strings.TrimSpace(steps[len(steps)-1])
+}
+
+// place finds the engine and situation of an At.
+func (s *session) place(req Request, primary *diagnose.Engine, at string) (e *diagnose.Engine, situation int, err *Error) {
+	if at == "" {
+		return primary, 0, nil
+	}
+	if k := primary.Situation(lastStep(at)); k >= 0 {
+		return primary, k, nil
+	}
+	e, err = s.engine(req.Lang, at)
+	return e, 0, err
+}
+
+// observations reads what a person saw and measured.
+func (s *session) observations(req Request, primary *diagnose.Engine) ([]noted, *Error) {
+	o := req.Observations
+	if o == nil {
+		return nil, nil
+	}
+	var list []noted
+	for _, ref := range o.Dead {
+		n, err := s.dead(req, primary, ref)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, n)
+	}
+	for _, ref := range o.Works {
+		i, err := s.device(req.Lang, ref)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, noted{Observation: diagnose.Observation{Kind: diagnose.Works, Candidate: primary.LookCandidate(0, diagnose.AtDevice, i)}, what: s.name(i)})
+	}
+	for _, l := range o.Sees {
+		n, err := s.look(req, primary, l)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, n)
+	}
+	for _, r := range o.Readings {
+		n, err := s.reading(req, primary, r)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, n)
+	}
+	return list, nil
+}
+
+func (s *session) name(device int) string {
+	d := s.model.Net.Devices[device]
+	if d.Tag != "" {
+		return d.Ref + " (" + d.Tag + ")"
+	}
+	return d.Ref
+}
+
+// dead refuses a device that is off anyway in this condition, and says in which
+// it works.
+func (s *session) dead(req Request, primary *diagnose.Engine, ref string) (noted, *Error) {
+	i, err := s.device(req.Lang, ref)
+	if err != nil {
+		return noted{}, err
+	}
+	if primary.Healthy(0, i).Grade != parts.On {
+		var works []string
+		for _, c := range s.model.Conditions() {
+			if b, _, err := s.base(req.Lang, c); err == nil && b.Healthy[i].Grade == parts.On {
+				works = append(works, c)
+			}
+		}
+		e := problem(req.Lang, "api.dead-anyway", ref, words.Say(req.Lang, "state."+primary.Healthy(0, i).State), strings.Join(works, ", "))
+		e.Choices = works
+		return noted{}, e
+	}
+	return noted{Observation: diagnose.Observation{Kind: diagnose.Dead, Candidate: primary.LookCandidate(0, diagnose.AtDevice, i)}, what: s.name(i)}, nil
+}
+
+func (s *session) look(req Request, primary *diagnose.Engine, l Look) (noted, *Error) {
+	e, k, err := s.place(req, primary, l.At)
+	if err != nil {
+		return noted{}, err
+	}
+	c, what := -1, l.Ref
+	for i, light := range s.model.Net.Lights {
+		if light.Ref == l.Ref {
+			c = e.LookCandidate(k, diagnose.AtLight, i)
+		}
+	}
+	if c < 0 {
+		i, err := s.device(req.Lang, l.Ref)
+		if err != nil {
+			return noted{}, err
+		}
+		c, what = e.LookCandidate(k, diagnose.AtDevice, i), s.name(i)
+	}
+	if c < 0 {
+		return noted{}, problem(req.Lang, "api.no-look", l.Ref, l.At)
+	}
+	if words.Say(req.Lang, "state."+l.State) == words.Say(req.Lang, "state.") || l.State == "" {
+		return noted{}, problem(req.Lang, "api.unknown-state", l.State, l.Ref)
+	}
+	return noted{Observation: diagnose.Observation{Kind: diagnose.Saw, Candidate: c, Value: e.StateValue(l.State), In: e},
+		what: what, entered: words.Say(req.Lang, "state."+l.State)}, nil
+}
+
+// infinite is what OL counts as, in ohms.
+const infinite = 1e9
+
+func (s *session) reading(req Request, primary *diagnose.Engine, r Reading) (noted, *Error) {
+	e, k, err := s.place(req, primary, r.At)
+	if err != nil {
+		return noted{}, err
+	}
+	mode := meter.Mode(r.Mode)
+	switch mode {
+	case meter.VDC, meter.VAC, meter.Ohms:
+	default:
+		err := problem(req.Lang, "api.reading-mode", r.Mode)
+		err.Choices = []string{"vdc", "vac", "ohms"}
+		return noted{}, err
+	}
+	if (mode == meter.Ohms) != e.Situations[k].Off {
+		return noted{}, problem(req.Lang, "api.ohms-power-off", r.Mode)
+	}
+	red, err := s.point(req.Lang, r.Red)
+	if err != nil {
+		return noted{}, err
+	}
+	black, err := s.point(req.Lang, r.Black)
+	if err != nil {
+		return noted{}, err
+	}
+	p, ok1 := e.Probe(red.Node)
+	q, ok2 := e.Probe(black.Node)
+	if !ok1 || !ok2 || p == q {
+		return noted{}, problem(req.Lang, "api.same-metal", r.Red, r.Black)
+	}
+	n := noted{what: r.Red + " – " + r.Black}
+	var value float64
+	switch {
+	case r.Value != nil:
+		value = *r.Value
+	case r.Shown == "OL" && mode == meter.Ohms:
+		value = infinite
+	default:
+		return noted{}, problem(req.Lang, "api.value-missing", r.Red, r.Black)
+	}
+	c, flipped := e.Candidate(k, mode, p, q)
+	if flipped && mode == meter.VDC {
+		value, n.flipped = -value, true
+	}
+	n.Observation = diagnose.Observation{Kind: diagnose.Read, Candidate: c, Value: value, In: e}
+	n.entered = r.Shown
+	if r.Value != nil {
+		n.entered = shown(mode, *r.Value)
+	}
+	return n, nil
+}
+
+// shown writes a figure as a meter in that mode does.
+func shown(mode meter.Mode, v float64) string {
+	if mode == meter.Ohms {
+		return meter.Resistance(v)
+	}
+	return meter.Volts(v, mode)
+}
+
+func sortedKeys(m map[string]bool) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	sort.Strings(keys)
+	return keys
+}

@@ -1,0 +1,108 @@
+package api
+
+import (
+	"math"
+	"strings"
+
+	"halfsplit/core/parts"
+	"halfsplit/core/sim"
+	"halfsplit/core/words"
+)
+
+func (s *session) faults(req Request) (Response, *Error) {
+	list := &Faults{Faults: []FaultDef{}}
+	for i := range s.set.Faults {
+		list.Faults = append(list.Faults, faultDef(req.Lang, &s.set.Faults[i].Mode))
+	}
+	return Response{Faults: list}, nil
+}
+
+func faultDef(lang string, m *parts.Mode) FaultDef {
+	return FaultDef{Fault: m.Key(), Thing: m.Thing, Class: m.Class, Name: faultName(lang, m)}
+}
+
+func faultName(lang string, m *parts.Mode) string {
+	return words.Say(lang, "fault."+m.Name, both(m.Thing), m.Value)
+}
+
+// both writes "W12~W13" as people say it.
+func both(thing string) string { return strings.ReplaceAll(thing, "~", " – ") }
+
+func (s *session) state(req Request) (Response, *Error) {
+	b, _, err := s.base(req.Lang, req.At)
+	if err != nil {
+		return Response{}, err
+	}
+	faults, err := s.parse(req.Lang, req.Faults)
+	if err != nil {
+		return Response{}, err
+	}
+	on, err := onset(req.Lang, req.Onset)
+	if err != nil {
+		return Response{}, err
+	}
+	var changes []parts.Change
+	for _, f := range faults {
+		changes = append(changes, f.Changes...)
+	}
+	x := b.Enter(changes, on)
+	defer b.Leave()
+	if e := x.Err(); e != nil {
+		return Response{}, problem(req.Lang, "api.unsolvable", e.Error())
+	}
+	st := &State{Points: []PointState{}, Devices: []DeviceState{}, Lights: []DeviceState{}, Flags: flags(req.Lang, x)}
+	islands := x.Islands(sim.Bonded)
+	for _, p := range s.model.Net.Points {
+		if p.Hidden {
+			continue
+		}
+		ac := x.VAC(p.Node)
+		ps := PointState{Point: p.Name, VDC: round(x.V(p.Node), 4), Floating: islands[p.Node] != islands[0]}
+		if ps.VAC = round(math.Sqrt(float64(real(ac)*real(ac))+float64(imag(ac)*imag(ac))), 3); ps.VAC > 0.01 {
+			ps.VACDeg = round(math.Atan2(imag(ac), real(ac))*180/math.Pi, 1)
+		}
+		st.Points = append(st.Points, ps)
+	}
+	for i, d := range s.model.Net.Devices {
+		st.Devices = append(st.Devices, deviceState(req.Lang, d.Ref, x.Status(i)))
+	}
+	for i, l := range s.model.Net.Lights {
+		st.Lights = append(st.Lights, deviceState(req.Lang, l.Ref, x.Light(i)))
+	}
+	return Response{State: st}, nil
+}
+
+var gradeNames = [...]string{parts.Off: "off", parts.Weak: "weak", parts.On: "on"}
+
+func deviceState(lang, ref string, st parts.Status) DeviceState {
+	d := DeviceState{Ref: ref, State: st.State, Text: words.Say(lang, "state."+st.State), Grade: gradeNames[st.Grade],
+		Volts: round(st.Volts, 3), Amps: round(st.Amps, 6)}
+	if st.Signal != 0 {
+		ma := round(st.Signal, 3)
+		d.Signal = &ma
+	}
+	return d
+}
+
+// flags tell what makes figures doubtful.
+func flags(lang string, x *sim.Machine) []Text {
+	list := []Text{}
+	net := x.Model.Net
+	if c := x.Cycle(); c != nil {
+		var members []string
+		for _, m := range c.Members {
+			members = append(members, net.Elements[m].Ref)
+		}
+		code := "flag.chattering"
+		if c.PeriodMS == 0 {
+			code = "flag.unsettled"
+		}
+		list = append(list, say(lang, code, strings.Join(members, ", ")))
+	}
+	for i, d := range net.Devices {
+		if x.Status(i).Mixed {
+			list = append(list, say(lang, "flag.mixed", d.Ref))
+		}
+	}
+	return list
+}

@@ -1,0 +1,133 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"halfsplit/core/api"
+)
+
+func runFind(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	var dead, works, sees, readings many
+	var observed string
+	var all bool
+	c, code, ok := start("find", args, 0, stdin, stdout, stderr, func(o *options) {
+		o.flags.Var(&dead, "dead", "a device that should be on and is off; may be repeated")
+		o.flags.Var(&works, "works", "a device that is as it should be; may be repeated")
+		o.flags.Var(&sees, "sees", "a state seen: REF=STATE[@STEP]; may be repeated")
+		o.flags.Var(&readings, "reading", "\"MODE RED BLACK VALUE[@STEP]\"; may be repeated")
+		o.flags.StringVar(&observed, "observed", "", "observations in JSON, as the page keeps them")
+		o.flags.BoolVar(&all, "all", false, "list every hypothesis")
+	})
+	if !ok {
+		return code
+	}
+	obs, err := observations(dead, works, sees, readings, observed)
+	if err != nil {
+		fmt.Fprintf(stderr, "halfsplit find: %v\n", err)
+		return exitBad
+	}
+	r, code := c.ask(api.OpFind, func(q *api.Request) { q.Observations, q.All = obs, all })
+	if r == nil {
+		return code
+	}
+	if c.o.asJSON {
+		c.json(r.Find)
+	} else {
+		printFind(stdout, r.Find)
+	}
+	if r.Find.Status == "nothing-explains" {
+		return exitNo
+	}
+	return exitDone
+}
+
+func observations(dead, works, sees, readings []string, observed string) (*api.Observations, error) {
+	obs := &api.Observations{}
+	if observed != "" {
+		dec := json.NewDecoder(strings.NewReader(observed))
+		dec.DisallowUnknownFields()
+		if err := dec.Decode(obs); err != nil {
+			return nil, fmt.Errorf("--observed: %w", err)
+		}
+	}
+	obs.Dead = append(obs.Dead, dead...)
+	obs.Works = append(obs.Works, works...)
+	for _, s := range sees {
+		s, at, _ := strings.Cut(s, "@")
+		ref, state, ok := strings.Cut(s, "=")
+		if !ok {
+			return nil, fmt.Errorf("--sees %q: give REF=STATE, such as P1=dark", s)
+		}
+		obs.Sees = append(obs.Sees, api.Look{Ref: ref, State: state, At: at})
+	}
+	for _, s := range readings {
+		r, err := parseReading(s)
+		if err != nil {
+			return nil, err
+		}
+		obs.Readings = append(obs.Readings, r)
+	}
+	return obs, nil
+}
+
+// parseReading reads "vdc X1:3/out X1:9 24.1@press S2". The condition stands
+// after the last @ behind the value; strands have an @ of their own.
+func parseReading(s string) (api.Reading, error) {
+	f := strings.Fields(s)
+	if len(f) < 4 {
+		return api.Reading{}, fmt.Errorf("--reading %q: give MODE RED BLACK VALUE, such as \"vdc X1:3/out X2:1 24.1\"", s)
+	}
+	r := api.Reading{Mode: f[0], Red: f[1], Black: f[2]}
+	value, at, _ := strings.Cut(strings.Join(f[3:], " "), "@")
+	r.At = strings.TrimSpace(at)
+	value = strings.TrimSpace(value)
+	if value == "OL" || value == "silent" {
+		r.Shown = "OL"
+		return r, nil
+	}
+	v, err := strconv.ParseFloat(strings.Replace(value, ",", ".", 1), 64)
+	if err != nil {
+		return r, fmt.Errorf("--reading %q: %q is no number and not OL", s, value)
+	}
+	r.Value = &v
+	return r, nil
+}
+
+func printFind(w io.Writer, f *api.Find) {
+	fmt.Fprintln(w, f.Text)
+	if f.Misfit != nil {
+		fmt.Fprintf(w, "  %s\n", f.Misfit.Text)
+	}
+	for i, s := range f.Suspects {
+		mark := " "
+		if !s.Consistent {
+			mark = "?"
+		}
+		fmt.Fprintf(w, "%3d. %5.1f %% %s %s: %s\n", i+1, 100*s.Probability, mark, s.Place, s.Names[0])
+		if len(s.Names) > 1 {
+			fmt.Fprintf(w, "              and %d more at the same place or alike\n", len(s.Names)-1)
+		}
+	}
+	if f.Next != nil {
+		fmt.Fprintf(w, "\nNext: %s\n", f.Next.Text)
+		if f.Next.Kind != "repair" {
+			fmt.Fprintf(w, "  with %s; a sound panel shows %s; %.1f minutes\n", f.Next.WithText, f.Next.Expect, f.Next.Minutes)
+		}
+		for _, o := range f.Next.Outcomes {
+			fmt.Fprintf(w, "  %-12s %3.0f %%  %s\n", o.Shown, 100*o.Probability, o.Text)
+		}
+		for _, t := range f.Next.Cautions {
+			fmt.Fprintf(w, "  ! %s\n", t.Text)
+		}
+	}
+	for _, t := range f.Checklist {
+		fmt.Fprintf(w, "  [ ] %s\n", t.Text)
+	}
+	for _, h := range f.All {
+		fmt.Fprintf(w, "%10.6f  %-44s worst %.1f sigma\n", h.Probability, h.Fault, h.Worst)
+	}
+}

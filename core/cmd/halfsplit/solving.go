@@ -1,0 +1,135 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"halfsplit/core/api"
+)
+
+func runState(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	c, code, ok := start("state", args, 0, stdin, stdout, stderr, nil)
+	if !ok {
+		return code
+	}
+	r, code := c.ask(api.OpState, nil)
+	if r == nil {
+		return code
+	}
+	if c.o.asJSON {
+		c.json(r.State)
+		return exitDone
+	}
+	w := tabwriter.NewWriter(stdout, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(w, "point\tV DC\tV AC\t")
+	for _, p := range r.State.Points {
+		floating := ""
+		if p.Floating {
+			floating = "floating"
+		}
+		fmt.Fprintf(w, "%s\t%.2f\t%.1f\t%s\n", p.Point, p.VDC, p.VAC, floating)
+	}
+	fmt.Fprintln(w, "\t\t\t\ndevice\tstate\tV\tA")
+	for _, d := range r.State.Devices {
+		fmt.Fprintf(w, "%s\t%s\t%.2f\t%.4f\n", d.Ref, d.Text, d.Volts, d.Amps)
+	}
+	for _, l := range r.State.Lights {
+		fmt.Fprintf(w, "%s\tfuse lamp %s\t%.2f\t%.4f\n", l.Ref, l.Text, l.Volts, l.Amps)
+	}
+	w.Flush()
+	for _, f := range r.State.Flags {
+		fmt.Fprintln(stdout, f.Text)
+	}
+	return exitDone
+}
+
+func runWhatIf(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	c, code, ok := start("whatif", args, 0, stdin, stdout, stderr, nil)
+	if !ok {
+		return code
+	}
+	r, code := c.ask(api.OpWhatIf, nil)
+	if r == nil {
+		return code
+	}
+	if c.o.asJSON {
+		c.json(r.WhatIf)
+		return exitDone
+	}
+	for _, f := range r.WhatIf.Faults {
+		fmt.Fprintf(stdout, "If %s:\n", f.Name)
+	}
+	fmt.Fprintln(stdout, r.WhatIf.Text)
+	for _, a := range r.WhatIf.Affected {
+		fmt.Fprintf(stdout, "\n%s  [was %s, now %s at %.2f V]\n", a.Text, a.Was.Text, a.Now.Text, a.Now.Volts)
+		for _, y := range a.Why {
+			fmt.Fprintf(stdout, "  because %s\n", y.Text)
+		}
+		if a.Process != "" {
+			fmt.Fprintf(stdout, "  the plant: %s\n", a.Process)
+		}
+	}
+	if len(r.WhatIf.Timeline) > 0 {
+		fmt.Fprintln(stdout)
+	}
+	for _, e := range r.WhatIf.Timeline {
+		fmt.Fprintf(stdout, "%8.0f to %.0f ms: %s\n", e.MSMin, e.MSMax, e.Event)
+	}
+	for _, t := range append(r.WhatIf.Flags, r.WhatIf.Cautions...) {
+		fmt.Fprintf(stdout, "\n%s\n", t.Text)
+	}
+	return exitDone
+}
+
+func runSweep(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	c, code, ok := start("sweep", args, 0, stdin, stdout, stderr, nil)
+	if !ok {
+		return code
+	}
+	r, code := c.ask(api.OpSweep, nil)
+	if r == nil {
+		return code
+	}
+	if c.o.asJSON {
+		c.json(r.Sweep.Rows)
+		return exitDone
+	}
+	for _, row := range r.Sweep.Rows {
+		var list []string
+		for _, a := range row.Affected {
+			list = append(list, a.Ref+" "+a.Effect)
+		}
+		fmt.Fprintf(stdout, "%-44s %s\n", row.Fault, strings.Join(list, ", "))
+	}
+	return exitDone
+}
+
+func runMeter(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	var mode, red, black string
+	c, code, ok := start("meter", args, 0, stdin, stdout, stderr, func(o *options) {
+		o.flags.StringVar(&mode, "mode", "vdc", "vdc vac lowz tester clamp ohms beep")
+		o.flags.StringVar(&red, "red", "", "point of the red probe; a wire for clamp")
+		o.flags.StringVar(&black, "black", "", "point of the black probe")
+	})
+	if !ok {
+		return code
+	}
+	r, code := c.ask(api.OpMeter, func(q *api.Request) { q.Mode, q.Red, q.Black = mode, red, black })
+	if r == nil {
+		return code
+	}
+	switch m := r.Meter; {
+	case c.o.asJSON:
+		c.json(m)
+	case m.Refused != "":
+		fmt.Fprintf(stdout, "refused: %s\n  hint: %s\n", m.Refused, m.Hint)
+	default:
+		fmt.Fprintln(stdout, m.Shown)
+		for _, d := range m.Disturbs {
+			fmt.Fprintln(stdout, d.Text)
+		}
+	}
+	return exitDone
+}
