@@ -126,10 +126,13 @@ func (t teller) repairText(s *diagnose.Suspect) string {
 		text := t.say("repair."+m.Repair, both(m.Place))
 		if !seen[text] && len(list) < 3 {
 			seen[text] = true
+			if len(list) > 0 {
+				text = t.say("find.or", text)
+			}
 			list = append(list, text)
 		}
 	}
-	return strings.Join(list, t.say("find.or"))
+	return strings.Join(list, "; ")
 }
 
 // pointsOf names the metal at the branches a fault alters, to ring on the strip.

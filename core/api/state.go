@@ -59,7 +59,7 @@ func (s *session) state(req Request) (Response, *Error) {
 		ac := x.VAC(p.Node)
 		ps := PointState{Point: p.Name, VDC: round(x.V(p.Node), 4), Floating: islands[p.Node] != islands[0]}
 		if ps.VAC = round(math.Sqrt(float64(real(ac)*real(ac))+float64(imag(ac)*imag(ac))), 3); ps.VAC > 0.01 {
-			ps.VACDeg = round(math.Atan2(imag(ac), real(ac))*180/math.Pi, 1)
+			ps.VACDeg = degrees(ac)
 		}
 		st.Points = append(st.Points, ps)
 	}

@@ -233,9 +233,16 @@ func Reachable(a, b Probe) bool {
 	return true
 }
 
-// returns are the preferred black points: for each source the first strip point
-// joined to its negative or neutral by metal alone, and that terminal itself;
-// then the protective earth's first strip point.
+// behindNeutral says whether a node is the load side of a breaker's neutral
+// pole: mains metal that reads nothing to earth on the healthy panel.
+func (e *Engine) behindNeutral(n circuit.Node) bool {
+	i, ok := e.Probe(n)
+	return ok && e.Probes[i].Mains && magnitude(e.Base.VAC(n)) < 10
+}
+
+// returns are the preferred black points: for each source, and behind the
+// neutral pole of each breaker, the first strip point joined to its negative or
+// neutral by metal alone, and that terminal itself; then the protective earth's first strip point.
 func (e *Engine) returns(x *sim.Machine) []int {
 	net, ps := x.Model.Net, e.Probes
 	strip := map[string]bool{}
@@ -243,12 +250,20 @@ func (e *Engine) returns(x *sim.Machine) []int {
 		strip[x.Model.Panel.Strips[i].Ref] = true
 	}
 	var list []int
+	var backs []circuit.Node
 	for _, place := range net.Places {
-		if !place.Return {
-			continue
+		if place.Return {
+			backs = append(backs, place.Node)
 		}
+	}
+	for _, el := range net.Elements {
+		if len(el.Sense) == 4 && e.behindNeutral(el.Sense[3]) {
+			backs = append(backs, el.Sense[3])
+		}
+	}
+	for _, back := range backs {
 		metal := make([]bool, len(net.Nodes))
-		spread(net, []circuit.Node{place.Node}, metal, func(b *parts.Branch) bool {
+		spread(net, []circuit.Node{back}, metal, func(b *parts.Branch) bool {
 			return b.Role == parts.RoleWire || b.Role == parts.RoleClamp || b.Role == parts.RoleJumper
 		})
 		for i, p := range ps {
@@ -258,7 +273,7 @@ func (e *Engine) returns(x *sim.Machine) []int {
 			}
 		}
 		for i, p := range ps {
-			if p.Node == place.Node {
+			if p.Node == back {
 				list = append(list, i)
 			}
 		}

@@ -61,7 +61,7 @@ func (e *Engine) observe(x *sim.Machine) hypothesis {
 		r := e.reader(x)
 		for _, c := range e.bySituation[k] {
 			o := r.take(&e.Candidates[c])
-			if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+1e-6*math.Abs(was.value) {
+			if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+float64(1e-6*math.Abs(was.value)) {
 				h.shows = append(h.shows, shown{c, o})
 			}
 		}

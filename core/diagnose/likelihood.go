@@ -19,9 +19,9 @@ const (
 	ghostShare = 0.5
 	// acFloor is for alternating voltage, where neighbouring conductors couple.
 	acFloor = 2.0
-	// Resistance behind unpowered electronics: half a decade, and the leads.
+	// Resistance: windings and cables within a fifth, and the leads.
 	ohmsFloor = 0.5
-	ohmsShare = 0.3
+	ohmsShare = 0.2
 	// wrong is the chance that a reading was taken at the wrong point or noted
 	// wrongly, spread evenly over its range.
 	wrong     = 0.01

@@ -36,7 +36,7 @@ func (e *Engine) solveOff(k int, h *hypothesis) {
 		o := r.take(&e.Candidates[c])
 		if h.fault == healthyPanel {
 			e.expect[c] = o
-		} else if was := e.expect[c]; math.Abs(o.value-was.value) > storedOhms+0.01*was.value {
+		} else if was := e.expect[c]; math.Abs(o.value-was.value) > storedOhms+float64(0.01*was.value) {
 			h.shows = append(h.shows, shown{c, o})
 		}
 	}

@@ -47,7 +47,7 @@ func (b *Builder) Node(name string) circuit.Node {
 func spread(name string) float64 {
 	h := fnv.New32a()
 	h.Write([]byte(name))
-	return 0.8 + float64(0.4*float64(h.Sum32()%1024))/1024
+	return 0.8 + float64(0.4*float64(h.Sum32()%1024)/1024)
 }
 
 // Terminal gives the node of a terminal of this part, where probes and wires go.

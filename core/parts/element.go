@@ -34,7 +34,7 @@ type Writer interface {
 type Wait struct{ Min, Max float64 }
 
 // Mid is the middle of the window, by which changes are put in order.
-func (w Wait) Mid() float64 { return (w.Min + w.Max) / 2 }
+func (w Wait) Mid() float64 { return float64((w.Min + w.Max) / 2) }
 
 // View is a solved network for elements and watchers to look at.
 type View struct {

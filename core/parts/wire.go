@@ -24,7 +24,7 @@ func addWire(b *Builder, index int, w *panel.Wire, from, to Place, field bool) {
 	}
 	ohms := OhmsPerKM(mm2) * metres / 1000
 	a, z := b.Node(w.No+"@"+from.Name), b.Node(w.No+"@"+to.Name)
-	leak := insulationKM * metres / 1000 / 2
+	leak := float64(insulationKM * metres / 1000 / 2)
 	for _, n := range []circuit.Node{a, z} {
 		b.net.Nodes[n].Leak += leak
 		b.net.Nodes[n].LeakAC += complex(leak, 0)
