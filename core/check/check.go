@@ -45,9 +45,9 @@ func Document(data []byte) (*panel.Doc, []panel.Problem) {
 	if slices.ContainsFunc(list, wholeList) {
 		return doc, list // a list that could not be read makes every name that stood in it unknown
 	}
-	unread := slices.Clone(list)
+	u := newUnread(list)
 	for _, p := range check(doc, len(list) == 0) {
-		if !slices.ContainsFunc(unread, func(u panel.Problem) bool { return spoilt(u.Path, p.Path) }) {
+		if !u.spoils(p.Path) {
 			list = append(list, p)
 		}
 	}
@@ -60,14 +60,33 @@ func wholeList(p panel.Problem) bool {
 	return !strings.ContainsAny(p.Path, ".[") && p.Code != "version-missing" && p.Code != "not-text"
 }
 
-// spoilt says that a problem at path follows from one of reading at unread: where
-// a field could not be read, that it is missing is no second problem.
-func spoilt(unread, path string) bool {
-	if unread == path || strings.HasPrefix(path, unread+".") || strings.HasPrefix(path, unread+"[") {
+// unread holds the paths that could not be read, and the things they belong to.
+type unread struct{ paths, things map[string]bool }
+
+func newUnread(list []panel.Problem) unread {
+	u := unread{map[string]bool{}, map[string]bool{}}
+	for _, p := range list {
+		u.paths[p.Path] = true
+		if dot := strings.LastIndexByte(p.Path, '.'); dot >= 0 {
+			u.things[p.Path[:dot]] = true
+		}
+	}
+	return u
+}
+
+// spoils says that a problem at path follows from one of reading: where a field
+// could not be read, that it is missing is no second problem.
+func (u unread) spoils(path string) bool {
+	if u.things[path] {
 		return true
 	}
-	dot := strings.LastIndexByte(unread, '.')
-	return dot >= 0 && path == unread[:dot]
+	for path != "" {
+		if u.paths[path] {
+			return true
+		}
+		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+	}
+	return false
 }
 
 // Check reports every problem of a drawing, in file order.

@@ -252,6 +252,12 @@ func (n *node) member(key string) *node {
 	if n.kind != object {
 		return nil
 	}
+	if n.index != nil {
+		if i, ok := n.index[key]; ok {
+			return &n.kids[i]
+		}
+		return nil
+	}
 	for i := range n.kids {
 		if n.kids[i].key == key {
 			return &n.kids[i]

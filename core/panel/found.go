@@ -182,7 +182,10 @@ func (e *editor) wire(no string) int {
 }
 
 func (e *editor) part(ref string) int {
-	return slices.IndexFunc(e.parts, func(p had[Part]) bool { return Designation(p.value.Ref) == Designation(ref) })
+	ref = Designation(ref)
+	return slices.IndexFunc(e.parts, func(p had[Part]) bool {
+		return strings.HasSuffix(p.value.Ref, ref) && Designation(p.value.Ref) == ref
+	})
 }
 
 // wireOf finds the wire an edit names and reports what it cannot find.

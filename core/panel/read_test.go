@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"halfsplit/core/panel"
 )
@@ -225,4 +226,29 @@ func ExampleRead() {
 	// Output:
 	// 5 12 not-text [no 12]
 	// 5 16 unknown-field [form no, from, to, size, length, colour, cable, core from]
+}
+
+// Places stay exact in a document on one line, with characters of several bytes,
+// and in an object large enough for an index; of equal members the first counts.
+func TestPosInLargeFiles(t *testing.T) {
+	const n = 500
+	text := `{"format":"halfsplit-panel","version":1,"name":"` + strings.Repeat("Ω²x", 1000) + `","conditions":[{"name":"normal","set":{`
+	want := make([]int, n)
+	for i := range n {
+		text += fmt.Sprintf(`"Ω%d":`, i)
+		want[i] = utf8.RuneCountInString(text) + 1
+		text += `"on",`
+	}
+	text += `"last":"on"}}]}`
+	d := read(t, text)
+	for i := range n {
+		path := panel.Key("conditions[0].set", fmt.Sprintf("Ω%d", i))
+		if line, col := d.Pos(path); line != 1 || col != want[i] {
+			t.Fatalf("%s at %d:%d, want 1:%d", path, line, col, want[i])
+		}
+	}
+	_, err := panel.Read([]byte(strings.Replace(text, `"last"`, `"Ω7"`, 1)))
+	if got := codes(err); len(got) != 1 || !strings.Contains(got[0], "duplicate-field") {
+		t.Errorf("a repeated member: %v", got)
+	}
 }

@@ -36,7 +36,11 @@ type node struct {
 	key      string // name of this member, in an object
 	keyOff   int32
 	kids     []node
+	index    map[string]int32 // member → its place in kids, the first of equals; only of large objects
 }
+
+// large is how many members make an object worth an index.
+const large = 64
 
 // A flaw is the first thing that keeps a file from being read.
 type flaw struct {
@@ -184,6 +188,19 @@ func (s *scanner) word(w string) bool {
 }
 
 func (s *scanner) members(n *node) {
+	s.entries(n)
+	if len(n.kids) <= large {
+		return
+	}
+	n.index = make(map[string]int32, len(n.kids))
+	for i := range n.kids {
+		if _, taken := n.index[n.kids[i].key]; !taken {
+			n.index[n.kids[i].key] = int32(i)
+		}
+	}
+}
+
+func (s *scanner) entries(n *node) {
 	s.at++ // {
 	for first := true; ; first = false {
 		if s.space(); s.ended() {
