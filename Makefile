@@ -10,7 +10,10 @@ ADDR ?= :8420
 GO   ?= go
 GOROOT := $(shell $(GO) env GOROOT)
 JSWASM = GOOS=js GOARCH=wasm
-WASMFLAGS = -trimpath -ldflags='-s -w -X main.version=$(VERSION)'
+# Inlining costs a tenth of the download and pays only where figures are
+# computed: without it elsewhere the core is 110 kB smaller and as fast.
+INLINED = circuit meter sim diagnose
+WASMFLAGS = -trimpath -gcflags=all=-l $(INLINED:%=-gcflags=halfsplit/core/%=) -ldflags='-s -w -X main.version=$(VERSION)'
 
 # Page and core must come from the same sources; each is told their digest and
 # they compare at start.

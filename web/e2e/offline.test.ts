@@ -8,8 +8,8 @@ import { newProfile, type Phone } from "./phone.ts";
 import { serve } from "./server.ts";
 import { answer, readPrompt, taken } from "./technician.ts";
 
-const hidden = { panel: "demo:dosing-skid", fault: "X3:2.2=fuse-blown" };
-const culprit = "X3:2.2";
+const hidden = { panel: "demo:dosing-skid", fault: "X3:2.2=fuse-blown", at: "normal" };
+const culprit = "X3:2";
 const dead = "PT-102 B2";
 const works = "LT-101 B1";
 const MAX_READINGS = 20;

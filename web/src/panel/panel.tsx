@@ -11,6 +11,7 @@ import { say } from "../words.ts";
 import { ConditionChoice, useCondition } from "./condition.tsx";
 import { noMarks, voltsOf } from "./marks.ts";
 import { search, type Thing } from "./search.ts";
+import { SearchField } from "./searchfield.tsx";
 import { usePanel, type OpenPanel } from "./sessions.ts";
 import { Strip } from "./strip.tsx";
 import { ThingSheet } from "./things.tsx";
@@ -59,19 +60,7 @@ function Opened({
         </button>
       }
     >
-      <label class="find">
-        <Icon name="search" />
-        <span class="unseen">{say("page.search")}</span>
-        <input
-          type="search"
-          placeholder={say("page.search-hint")}
-          value={typed}
-          autocomplete="off"
-          autocapitalize="characters"
-          spellcheck={false}
-          onInput={(event) => setTyped(event.currentTarget.value)}
-        />
-      </label>
+      <SearchField name={say("page.search-hint")} typed={typed} type={setTyped} />
       {typed.trim() !== "" ? (
         <Results things={search(opened, typed)} choose={setThing} />
       ) : (

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import type { BlockView, Opened, PartView, WireView } from "../core/api.ts";
-import { search } from "./search.ts";
+import type { BlockView, DeviceDef, Opened, PartView, WireView } from "../core/api.ts";
+import { filtered, search } from "./search.ts";
 
 const part = (ref: string, tag: string, label: string): PartView => ({
   ref,
@@ -65,4 +65,22 @@ test("nothing typed and nothing found are both empty", () => {
   assert.deepEqual(names(""), []);
   assert.deepEqual(names(" - "), []);
   assert.deepEqual(names("nowhere"), []);
+});
+
+test("devices are filtered by all that is written on them", () => {
+  const device = (ref: string, tag: string, label: string): DeviceDef => ({
+    ref,
+    tag,
+    label,
+    part: ref,
+    kind_name: "two-wire transmitter",
+    process: "",
+  });
+  const all = [device("B1", "LT-101", "tank level"), device("K1", "", "interlock")];
+  const refs = (typed: string): string[] => filtered(all, typed).map(({ ref }) => ref);
+  assert.deepEqual(refs(""), ["B1", "K1"]);
+  assert.deepEqual(refs("lt 101"), ["B1"]);
+  assert.deepEqual(refs("interl"), ["K1"]);
+  assert.deepEqual(refs("transmitter"), ["B1", "K1"]);
+  assert.deepEqual(refs("nowhere"), []);
 });

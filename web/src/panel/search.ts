@@ -1,6 +1,6 @@
 // Finding a thing by what is written on it: a tag, a designation, a terminal, a
 // wire number, a label.
-import type { BlockView, Opened, PartView, WireView } from "../core/api.ts";
+import type { BlockView, DeviceDef, Opened, PartView, WireView } from "../core/api.ts";
 
 export type Thing =
   | { kind: "block"; block: BlockView; strip: string }
@@ -58,4 +58,12 @@ function rankOf(name: string, wanted: string): number {
 /** Case, blanks, dashes and the leading dash of a designation do not count. */
 function plain(text: string): string {
   return text.toLowerCase().replace(/[\s-]/g, "");
+}
+
+/** The devices on which the typed text is written, in the order of the drawing. */
+export function filtered(devices: readonly DeviceDef[], typed: string): readonly DeviceDef[] {
+  const wanted = plain(typed);
+  return devices.filter(({ ref, tag, label, kind_name }) =>
+    [ref, tag, label, kind_name].some((text) => plain(text).includes(wanted)),
+  );
 }

@@ -17,8 +17,8 @@ test("a step that was written is read back as it was", () => {
     open,
     { kind: "condition", at: "normal; press S2" },
     { kind: "repaired", place: "X1:4/out", repair: "tighten" },
-    { kind: "look", look: { ref: "X3:2", state: "dark" } },
-    { kind: "look", look: { ref: "P1", state: "lit", at: "press S2" } },
+    { kind: "look", look: { ref: "X3:2", state: "dark" }, shown: "dark" },
+    { kind: "look", look: { ref: "P1", state: "lit", at: "press S2" }, shown: "lit up" },
     undo,
   ];
   for (const step of all) assert.deepEqual(readStep(JSON.parse(JSON.stringify(step))), step);

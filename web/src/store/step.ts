@@ -8,7 +8,8 @@ export type Sight = "dead" | "works" | "unsaid";
 export type Step =
   | { kind: "saw"; ref: string; sight: Sight }
   | { kind: "reading"; reading: Reading }
-  | { kind: "look"; look: Look }
+  /** What was seen, with the words it was offered in. */
+  | { kind: "look"; look: Look; shown: string }
   /** The state the plant is in: "normal; press S2". */
   | { kind: "condition"; at: string }
   | { kind: "repaired"; place: string; repair: string }
@@ -33,7 +34,7 @@ export function readStep(value: unknown): Step | null {
     }
     case "look": {
       const look = readLook((value as { look?: unknown }).look);
-      return look && { kind: "look", look };
+      return look && { kind: "look", look, shown: field("shown") ?? look.state };
     }
     case "condition": {
       const at = field("at");

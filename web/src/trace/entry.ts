@@ -35,7 +35,14 @@ export function keyOf(typed: string): Key | null {
 }
 
 /** Units as a display shows them, in volts and in ohms. */
-const units = { mV: 1e-3, V: 1, Ω: 1, kΩ: 1e3, MΩ: 1e6 } as const;
+const units = {
+  // Divided, since 350 · 0.001 is not 0.35 in binary.
+  mV: (figure: number) => figure / 1e3,
+  V: (figure: number) => figure,
+  Ω: (figure: number) => figure,
+  kΩ: (figure: number) => figure * 1e3,
+  MΩ: (figure: number) => figure * 1e6,
+};
 export type Unit = keyof typeof units;
 
 /** The units of a mode, the usual one first. */
@@ -47,6 +54,6 @@ export function unitsOf(mode: string): readonly [Unit, ...Unit[]] {
 export function figureOf(text: string, unit: Unit): number | "OL" | null {
   if (text === "OL") return "OL";
   if (!/^-?\d+(\.\d*)?$/.test(text)) return null;
-  const figure = Number(text) * units[unit];
+  const figure = units[unit](Number(text));
   return figure === 0 ? 0 : figure;
 }

@@ -1,6 +1,9 @@
 // What is dead and what works: one tap each, no meter.
+import { useState } from "preact/hooks";
 import type { DeviceDef } from "../core/api.ts";
 import { ConditionChoice } from "../panel/condition.tsx";
+import { filtered } from "../panel/search.ts";
+import { SearchField } from "../panel/searchfield.tsx";
 import type { OpenPanel } from "../panel/sessions.ts";
 import type { Sight } from "../store/step.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -17,6 +20,7 @@ export function MarksScreen({ job, open: { session, opened } }: { job: Job; open
   const healthy = useAnswer((signal) => session.state(at, [], signal), [session, at]);
   const grades = new Map((healthy.value?.devices ?? []).map(({ ref, grade, text }) => [ref, { grade, text }]));
   const { sights } = job.account;
+  const [typed, setTyped] = useState("");
   const dead = [...sights.values()].filter((sight) => sight === "dead").length;
   const mark = (ref: string, sight: Sight): void => {
     void job.append({ kind: "saw", ref, sight: sights.get(ref) === sight ? "unsaid" : sight });
@@ -49,8 +53,9 @@ export function MarksScreen({ job, open: { session, opened } }: { job: Job; open
       />
       {healthy.error !== undefined && <Trouble error={healthy.error} />}
       <p class="note">{say("page.marks-note")}</p>
+      <SearchField name={say("page.filter")} typed={typed} type={setTyped} />
       <ul class="marks">
-        {opened.devices.map((device) => (
+        {filtered(opened.devices, typed).map((device) => (
           <DeviceMark
             key={device.ref}
             device={device}

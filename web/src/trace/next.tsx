@@ -91,7 +91,7 @@ export function NextScreen({ job, open, view }: Props) {
 function titleOf(find: Find): string {
   switch (find.status) {
     case "continue":
-      return say("page.measure-next");
+      return say(find.next?.kind === "look" ? "page.look-next" : "page.measure-next");
     case "found":
       return say("page.found");
     case "cannot-separate":

@@ -43,16 +43,19 @@ export function Prompt({ next, enter, showSteps }: Props) {
       )}
       <h2 class="heading">{say(look ? "page.what-seen" : "page.what-shows")}</h2>
       <ul class="outcomes">
-        {next.outcomes.map((outcome) => (
+        {offered(next).map((outcome) => (
           <li key={`${outcome.low} ${outcome.high} ${outcome.state}`}>
             <button
               type="button"
-              class="outcome"
+              class={look ? "outcome outcome-look" : "outcome"}
               data-state={outcome.state}
+              data-healthy={outcome.healthy}
               onClick={() => enter(stepOf(next, outcome))}
             >
               <b>{outcome.shown}</b>
-              <span>{outcome.text}</span>
+              <span>
+                {outcome.healthy && <em>{say("page.as-healthy")}</em>} {outcome.text}
+              </span>
             </button>
           </li>
         ))}
@@ -92,9 +95,20 @@ export function Prompt({ next, enter, showSteps }: Props) {
   );
 }
 
+/** More than fit beside the keypad under a thumb are not offered. */
+const OFFERED = 4;
+
+/** The likeliest outcomes and the healthy one, in the core's order. */
+function offered({ outcomes, kind }: Next): OutcomeShown[] {
+  if (kind === "look") return outcomes;
+  const weight = ({ healthy, probability }: OutcomeShown): number => (healthy ? 2 : probability);
+  const chosen = new Set([...outcomes].sort((a, b) => weight(b) - weight(a)).slice(0, OFFERED));
+  return outcomes.filter((outcome) => chosen.has(outcome));
+}
+
 function stepOf(next: Next, { value, state, shown }: OutcomeShown): Step {
   if (next.kind === "look") {
-    return { kind: "look", look: { ref: next.ref, state, ...(next.with && { at: next.with }) } };
+    return { kind: "look", look: { ref: next.ref, state, ...(next.with && { at: next.with }) }, shown };
   }
   return readingOf(next, shown === "OL" ? null : value, shown);
 }

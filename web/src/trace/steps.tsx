@@ -36,7 +36,7 @@ function sentence(step: Standing, nameOf: (ref: string) => string): string {
       });
     }
     case "look":
-      return say("page.looked", { ref: nameOf(step.look.ref), state: step.look.state });
+      return say("page.looked", { ref: nameOf(step.look.ref), state: step.shown });
     case "condition":
       return say("page.with-condition", { at: step.at });
     case "repaired":
