@@ -263,15 +263,21 @@ func (t teller) next(st *diagnose.Step) *Next {
 func (t teller) lookAt(n *Next, st *diagnose.Step) {
 	net := t.s.model.Net
 	n.Kind = "look"
-	if st.Look == diagnose.AtLight {
+	n.Expect = t.say("state." + t.e.StateName(st.Expect))
+	code := "next.look"
+	switch st.Look {
+	case diagnose.AtLight:
 		n.Ref = net.Lights[st.Thing].Ref
 		n.RefTip = t.say("next.indicator", t.s.tip(t.lang, n.Ref))
-	} else {
+	case diagnose.AtPlace:
+		n.Ref, code = t.e.Places[st.Thing], "next.inspect"
+		n.RefTip = t.s.tip(t.lang, n.Ref)
+		n.Cautions = []Text{say(t.lang, "caution.look-only")}
+	default:
 		n.Ref = net.Devices[st.Thing].Ref
 		n.RefTip = t.s.tip(t.lang, n.Ref)
 	}
-	n.Expect = t.say("state." + t.e.StateName(st.Expect))
-	n.Text = t.say("next.look", n.RefTip)
+	n.Text = t.say(code, n.RefTip)
 }
 
 // with says what to have on.

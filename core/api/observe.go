@@ -151,6 +151,11 @@ func (s *session) look(req Request, primary *diagnose.Engine, l Look) (noted, *E
 			c = e.LookCandidate(k, diagnose.AtLight, i)
 		}
 	}
+	for i, place := range e.Places {
+		if place == l.Ref && k == 0 && (l.State == diagnose.AsDrawn || l.State == diagnose.NotAsDrawn) {
+			c = e.LookCandidate(k, diagnose.AtPlace, i)
+		}
+	}
 	if c < 0 {
 		i, err := s.device(req.Lang, l.Ref)
 		if err != nil {

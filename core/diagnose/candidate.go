@@ -14,7 +14,7 @@ type Candidate struct {
 	Situation  int
 	Mode       meter.Mode // of a reading
 	Red, Black int        // probes of a reading
-	Thing      int        // device or light of a look
+	Thing      int        // device, light or place (of Engine.Places) of a look
 	Minutes    float64    // effort
 	Asked      bool       // a reading of a person's own, not for proposing
 }
@@ -27,6 +27,7 @@ const (
 	NoLook   Look = iota // a reading
 	AtDevice             // the state of a device, as its lamp, flag or display shows it
 	AtLight              // a blown-link indicator
+	AtPlace              // a clamp, lever or breaker: as drawn, or not
 )
 
 // A Probe is one piece of metal a person can touch, with its preferred name.
@@ -125,6 +126,9 @@ func (e *Engine) candidates(x *sim.Machine) {
 	for k := range e.Situations {
 		if !e.Situations[k].Off {
 			l.looks(k)
+		}
+		if k == 0 {
+			e.inspections()
 		}
 		l.readings(k, at, black)
 	}

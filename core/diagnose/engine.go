@@ -17,8 +17,10 @@ type Engine struct {
 	Probes     []Probe
 	Situations []Situation
 	Candidates []Candidate
+	Places     []string // where a fault can be seen by a close look
 
-	expect      []outcome // by candidate, on the healthy panel
+	placeOf     map[string]int // place → candidate
+	expect      []outcome      // by candidate, on the healthy panel
 	bySituation [][]int32
 	byProbe     map[circuit.Node]int
 	hyps        []hypothesis
@@ -46,6 +48,9 @@ func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 		}
 		r := e.reader(x)
 		for _, c := range e.bySituation[k] {
+			if e.Candidates[c].Look == AtPlace {
+				continue
+			}
 			e.expect[c] = r.take(&e.Candidates[c])
 		}
 	})

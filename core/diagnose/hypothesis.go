@@ -1,7 +1,9 @@
 package diagnose
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 
 	"halfsplit/core/sim"
@@ -40,10 +42,12 @@ func (e *Engine) solve(i int) {
 	running := e.observe(e.Base.Enter(f.Changes, sim.Running))
 	e.Base.Leave()
 	running.fault, running.prior = i, f.Rate
+	e.seen(&running, &f.Mode)
 	if e.Base.Remembers() {
 		start := e.observe(e.Base.Enter(f.Changes, sim.Start))
 		e.Base.Leave()
 		start.fault, start.onset = i, sim.Start
+		e.seen(&start, &f.Mode)
 		if !e.alike(&running, &start) {
 			running.prior /= 2
 			start.prior = running.prior
@@ -60,14 +64,21 @@ func (e *Engine) observe(x *sim.Machine) hypothesis {
 	e.walk(x, func(k int) {
 		r := e.reader(x)
 		for _, c := range e.bySituation[k] {
+			if e.Candidates[c].Look == AtPlace {
+				continue // not the machine's to show
+			}
 			o := r.take(&e.Candidates[c])
 			if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+float64(1e-6*math.Abs(was.value)) {
 				h.shows = append(h.shows, shown{c, o})
 			}
 		}
 	})
-	sort.Slice(h.shows, func(i, j int) bool { return h.shows[i].candidate < h.shows[j].candidate })
+	sortShows(h.shows)
 	return h
+}
+
+func sortShows(list []shown) {
+	slices.SortFunc(list, func(a, b shown) int { return cmp.Compare(a.candidate, b.candidate) })
 }
 
 // storedVolts is the difference that is stored: well below the 30 mV any reading
