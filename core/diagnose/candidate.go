@@ -4,7 +4,6 @@ import (
 	"halfsplit/core/circuit"
 	"halfsplit/core/meter"
 	"halfsplit/core/parts"
-	"halfsplit/core/sim"
 )
 
 // A Candidate is one step a person could be asked for: a reading between two
@@ -37,6 +36,7 @@ type Probe struct {
 	Node  circuit.Node
 	Field bool
 	Mains bool
+	Earth bool // protective earth, or a frame that relies on it
 }
 
 // Effort in minutes: common practice. A field device is a walk away; mains asks
@@ -52,12 +52,19 @@ const (
 func probes(net *parts.Net) []Probe {
 	at := make([]int, len(net.Nodes))
 	mains := mainsNodes(net)
+	earth := make([]bool, len(net.Nodes))
+	for n := range net.Nodes {
+		earth[n] = n == int(circuit.Earth) || net.Nodes[n].Earthing
+	}
+	for _, f := range net.Frames {
+		earth[f.Node] = true
+	}
 	var list []Probe
 	for _, p := range net.Points {
 		if p.Hidden || at[p.Node] > 0 {
 			continue
 		}
-		list = append(list, Probe{Name: p.Name, Ref: p.Ref, Node: p.Node, Field: p.Field, Mains: mains[p.Node]})
+		list = append(list, Probe{Name: p.Name, Ref: p.Ref, Node: p.Node, Field: p.Field, Mains: mains[p.Node], Earth: earth[p.Node]})
 		at[p.Node] = len(list)
 	}
 	return list
@@ -116,13 +123,13 @@ type lister struct {
 // point against the return of its supply, and each two points with one
 // connection, load or contact between them, and a look at every device and
 // light. With power off: resistance between the same points.
-func (e *Engine) candidates(x *sim.Machine) {
+func (e *Engine) candidates() {
 	l := lister{e, map[[3]int]bool{}}
 	at := make(map[circuit.Node]int, len(e.Probes))
 	for i, p := range e.Probes {
 		at[p.Node] = i
 	}
-	black := e.returns(x)
+	black := e.returns()
 	for k := range e.Situations {
 		if !e.Situations[k].Off {
 			l.looks(k)
@@ -164,9 +171,12 @@ func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) 
 	}
 	for _, black := range returns {
 		for red := range ps {
-			if ps[red].Mains == ps[black].Mains || l.e.Situations[situation].Off && net.Nodes[ps[black].Node].Earthing {
-				l.pair(situation, red, black)
-			}
+			l.pair(situation, red, black)
+		}
+	}
+	for _, red := range l.e.feeds() {
+		for black := range ps {
+			l.pair(situation, red, black)
 		}
 	}
 	if earth, ok := at[circuit.Earth]; ok { // at a field device: its terminals to bonded metal
@@ -202,7 +212,7 @@ func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) 
 
 func (l lister) fresh(situation, red, black int) bool {
 	key, mirror := [3]int{situation, red, black}, [3]int{situation, black, red}
-	if red == black || l.seen[key] || l.seen[mirror] || !Reachable(l.e.Probes[red], l.e.Probes[black]) {
+	if red == black || l.seen[key] || l.seen[mirror] || !Permitted(l.e.Probes[red], l.e.Probes[black]) {
 		return false
 	}
 	l.seen[key] = true
@@ -228,9 +238,13 @@ func (l lister) pair(situation, red, black int) {
 	l.e.add(c)
 }
 
-// Reachable says whether two leads can touch both probes: in the panel, or at
-// one field device. Bonded metal to hold a lead against is anywhere.
-func Reachable(a, b Probe) bool {
+// Permitted says whether two leads may and can touch both probes: in the panel,
+// or at one field device, where bonded metal to hold a lead against is anywhere;
+// and not mains against extra-low voltage, only against earth.
+func Permitted(a, b Probe) bool {
+	if a.Mains != b.Mains && !a.Earth && !b.Earth {
+		return false
+	}
 	if a.Field || b.Field {
 		return a.Ref == b.Ref || a.Ref == parts.EarthPoint || b.Ref == parts.EarthPoint
 	}
@@ -244,46 +258,68 @@ func (e *Engine) behindNeutral(n circuit.Node) bool {
 	return ok && e.Probes[i].Mains && magnitude(e.Base.VAC(n)) < 10
 }
 
+// feeds are the preferred red points to test returns and earths against: for
+// each source the first strip point joined to its positive or line terminal by
+// metal alone.
+func (e *Engine) feeds() []int {
+	net := e.Base.Model.Net
+	var list []int
+	for _, place := range net.Places {
+		if place.Feed {
+			list = append(list, e.beside(place.Node)...)
+		}
+	}
+	return list
+}
+
+// beside gives the first strip point joined to a node by metal alone, and the
+// probe of the node itself.
+func (e *Engine) beside(n circuit.Node) []int {
+	net := e.Base.Model.Net
+	metal := make([]bool, len(net.Nodes))
+	spread(net, []circuit.Node{n}, metal, func(b *parts.Branch) bool {
+		return b.Role == parts.RoleWire || b.Role == parts.RoleClamp || b.Role == parts.RoleJumper
+	})
+	var list []int
+	for i, p := range e.Probes {
+		if e.onStrip(p) && metal[p.Node] {
+			list = append(list, i)
+			break
+		}
+	}
+	if i, ok := e.Probe(n); ok {
+		list = append(list, i)
+	}
+	return list
+}
+
+func (e *Engine) onStrip(p Probe) bool {
+	for i := range e.Base.Model.Panel.Strips {
+		if e.Base.Model.Panel.Strips[i].Ref == p.Ref {
+			return true
+		}
+	}
+	return false
+}
+
 // returns are the preferred black points: for each source, and behind the
 // neutral pole of each breaker, the first strip point joined to its negative or
 // neutral by metal alone, and that terminal itself; then the protective earth's first strip point.
-func (e *Engine) returns(x *sim.Machine) []int {
-	net, ps := x.Model.Net, e.Probes
-	strip := map[string]bool{}
-	for i := range x.Model.Panel.Strips {
-		strip[x.Model.Panel.Strips[i].Ref] = true
-	}
+func (e *Engine) returns() []int {
+	net := e.Base.Model.Net
 	var list []int
-	var backs []circuit.Node
 	for _, place := range net.Places {
 		if place.Return {
-			backs = append(backs, place.Node)
+			list = append(list, e.beside(place.Node)...)
 		}
 	}
 	for _, el := range net.Elements {
 		if len(el.Sense) == 4 && e.behindNeutral(el.Sense[3]) {
-			backs = append(backs, el.Sense[3])
+			list = append(list, e.beside(el.Sense[3])...)
 		}
 	}
-	for _, back := range backs {
-		metal := make([]bool, len(net.Nodes))
-		spread(net, []circuit.Node{back}, metal, func(b *parts.Branch) bool {
-			return b.Role == parts.RoleWire || b.Role == parts.RoleClamp || b.Role == parts.RoleJumper
-		})
-		for i, p := range ps {
-			if strip[p.Ref] && metal[p.Node] {
-				list = append(list, i)
-				break
-			}
-		}
-		for i, p := range ps {
-			if p.Node == back {
-				list = append(list, i)
-			}
-		}
-	}
-	for i, p := range ps {
-		if strip[p.Ref] && net.Nodes[p.Node].Earthing {
+	for i, p := range e.Probes {
+		if e.onStrip(p) && net.Nodes[p.Node].Earthing {
 			return append(list, i)
 		}
 	}

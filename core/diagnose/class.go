@@ -89,7 +89,10 @@ func (e *Engine) alike(a, b *hypothesis) bool {
 // distinct says that a candidate's two outcomes could not be confused: further
 // apart than three sigma of both together, or two different states.
 func (e *Engine) distinct(c int, p, q outcome) bool {
-	k := &e.Candidates[c]
+	return e.apart(&e.Candidates[c], p, q)
+}
+
+func (e *Engine) apart(k *Candidate, p, q outcome) bool {
 	if k.Look != NoLook {
 		return p.value != q.value
 	}

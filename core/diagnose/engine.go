@@ -40,7 +40,7 @@ func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 	}
 	e.bySituation = make([][]int32, len(e.Situations))
 	x := b.Machine
-	e.candidates(x)
+	e.candidates()
 	e.walk(x, func(k int) {
 		s := &e.Situations[k]
 		for i := range b.Model.Net.Devices {

@@ -40,17 +40,19 @@ type share struct {
 // A ranking computes the mutual information between suspect and outcome, in
 // bits, candidate by candidate: H(outcome) - H(outcome | suspect).
 type ranking struct {
-	e      *Engine
-	shares [][]share // by class
-	total  []float64 // by suspect
-	all    float64
-	left   []float64 // by suspect: who shows what the healthy panel shows
-	band   []float64 // by suspect, of the band being summed
-	inBand []int32
-	h      float64 // bits so far
-	mass   float64 // of the band being summed
-	last   outcome
-	open   bool
+	e       *Engine
+	shares  [][]share // by class
+	total   []float64 // by suspect
+	all     float64
+	left    []float64 // by suspect touched: what of it shows what the healthy panel shows; else -1
+	rest    float64   // mass of the suspects not touched
+	touched []int32
+	band    []float64 // by suspect, of the band being summed
+	inBand  []int32
+	h       float64 // bits so far
+	mass    float64 // of the band being summed
+	last    outcome
+	open    bool
 }
 
 func (e *Engine) ranking(suspects []Suspect, p posterior) *ranking {
@@ -68,18 +70,16 @@ func (e *Engine) ranking(suspects []Suspect, p posterior) *ranking {
 			}
 		}
 		r.all += r.total[s]
+		r.left[s] = -1
 	}
 	return r
 }
 
-// bits of one candidate whose changed outcomes are row, by rising value.
+// bits of one candidate whose changed outcomes are row, by rising value. Its cost
+// goes with the row: suspects that the row does not touch show what the healthy
+// panel shows, whole, and count by their mass alone.
 func (r *ranking) bits(c int, row []cell) float64 {
-	copy(r.left, r.total)
-	for _, x := range row {
-		for _, s := range r.shares[x.class] {
-			r.left[s.suspect] -= s.weight
-		}
-	}
+	r.touch(row)
 	r.h, r.open = 0, false
 	healthy := r.e.expect[c]
 	passed := false
@@ -100,20 +100,37 @@ func (r *ranking) bits(c int, row []cell) float64 {
 		r.healthy(c, healthy)
 	}
 	r.close()
+	for _, s := range r.touched {
+		r.left[s] = -1
+	}
 	return math.Max(0, r.h)
 }
 
+// touch works out what the suspects of a row leave to the healthy outcome.
+func (r *ranking) touch(row []cell) {
+	r.touched, r.rest = r.touched[:0], r.all
+	for _, x := range row {
+		for _, s := range r.shares[x.class] {
+			if r.left[s.suspect] < 0 {
+				r.left[s.suspect] = r.total[s.suspect]
+				r.touched = append(r.touched, s.suspect)
+				r.rest -= r.total[s.suspect]
+			}
+			r.left[s.suspect] = math.Max(0, r.left[s.suspect]-s.weight)
+		}
+	}
+}
+
 func (r *ranking) healthy(c int, o outcome) {
-	first := true
-	for s, w := range r.left {
-		if w <= 1e-9*r.all {
-			continue
-		}
-		if first {
+	if r.rest > 1e-9*r.all {
+		r.next(c, o)
+		r.mass += r.rest
+	}
+	for _, s := range r.touched {
+		if w := r.left[s]; w > 1e-9*r.all {
 			r.next(c, o)
-			first = false
+			r.sum(s, w)
 		}
-		r.sum(int32(s), w)
 	}
 }
 
@@ -137,6 +154,10 @@ func (r *ranking) sum(suspect int32, w float64) {
 func (r *ranking) close() {
 	r.h -= plogp(r.mass / r.all)
 	for _, s := range r.inBand {
+		if r.band[s] >= r.total[s]*(1-1e-9) { // whole in this band: nothing uncertain about it
+			r.band[s] = 0
+			continue
+		}
 		r.h += float64(plogp(math.Min(1, r.band[s]/r.total[s])) * r.total[s] / r.all)
 		r.band[s] = 0
 	}

@@ -40,9 +40,15 @@ func (s *Set) add(m parts.Mode) {
 	s.Faults = append(s.Faults, f)
 }
 
+// Index gives the place of a listed fault in Faults.
+func (s *Set) Index(key string) (int, bool) {
+	i, ok := s.index[key]
+	return i, ok
+}
+
 // Find gives a listed fault by its canonical name.
 func (s *Set) Find(key string) (*Fault, bool) {
-	i, ok := s.index[key]
+	i, ok := s.Index(key)
 	if !ok {
 		return nil, false
 	}

@@ -68,7 +68,7 @@ func (a *assembler) part(p *panel.Part) {
 		name := p.Ref + ":" + t.Name
 		n := a.Terminal(t.Name)
 		a.point(Point{Name: name, Ref: p.Ref, Node: n, Field: field})
-		a.place(Place{Name: name, Node: n, Row: p.Ref, Field: field, Pole: t.Pole, Return: k.Feeds && (t.Pole == Negative || t.Pole == Neutral)})
+		a.place(Place{Name: name, Node: n, Row: p.Ref, Field: field, Pole: t.Pole, Return: k.Feeds && (t.Pole == Negative || t.Pole == Neutral), Feed: k.Feeds && (t.Pole == Positive || t.Pole == Line && k.Source)})
 	}
 }
 

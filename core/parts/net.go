@@ -114,6 +114,7 @@ type WireEnd struct {
 // A Place is a clamp a wire could land on.
 type Place struct {
 	Return bool   // negative or neutral of a source: where its current comes back
+	Feed   bool   // positive or line of a source
 	Side   string // "in", "out", or empty on a part
 	Name   string // "X1:4/out"
 	Node   circuit.Node
