@@ -55,7 +55,7 @@ async function journey(removeServiceWorker: boolean): Promise<{ readings: string
   }
 }
 
-/** From the list of panels to the culprit, with a reload after two readings. */
+/** From the list of panels to the culprit, with a reload after the first step. */
 async function trace({ page }: Phone, url: string): Promise<string[]> {
   await page.goto(url);
   await page.getByRole("link", { name: /^Dosing skid/ }).click();
@@ -69,7 +69,7 @@ async function trace({ page }: Phone, url: string): Promise<string[]> {
     assert.ok(readings.length < MAX_READINGS, `no end in sight: ${readings.join("; ")}`);
     await fitsOneScreen({ page });
     readings.push(await answer(page, hidden));
-    if (readings.length === 2) await reloadKeepsPlace({ page });
+    if (readings.length === 1) await reloadKeepsPlace({ page });
   }
   assert.equal(await page.getByRole("heading", { level: 1 }).innerText(), "Found");
   assert.equal(await page.locator(".culprit .marker").innerText(), culprit);

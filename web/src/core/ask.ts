@@ -55,7 +55,7 @@ export function hello(signal?: AbortSignal): Promise<Hello> {
 export type Source = { demo: string } | { name: string; text: string };
 
 /** Faults the core solves before it lets a long job say how far it is. */
-const BUDGET = 40;
+const BUDGET = 10;
 
 /**
  * A panel as the core holds it. The core may have been killed since the last

@@ -2,7 +2,7 @@
 import { CoreClient } from "./client.ts";
 
 /** How long an abandoned computation may hold up others before it is killed. */
-const PATIENCE_MS = 1500;
+const PATIENCE_MS = 4000;
 
 export const core = new CoreClient({
   version: __VERSION__,

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import type { DeviceDef, DeviceState, State } from "../core/api.ts";
 import { appendStep, startJob } from "../store/jobs.ts";
 import { useAnswer } from "../ui/answer.ts";
+import { Cautions } from "../ui/cautions.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address, go } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
@@ -10,6 +11,7 @@ import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { ConditionChoice, useCondition } from "./condition.tsx";
 import { noMarks, voltsOf } from "./marks.ts";
+import { Problems } from "./problems.tsx";
 import { search, type Thing } from "./search.ts";
 import { SearchField } from "./searchfield.tsx";
 import { usePanel, type OpenPanel } from "./sessions.ts";
@@ -79,7 +81,9 @@ function Opened({
               <Icon name="list" /> {say("page.devices")}
             </a>
           </nav>
+          <Cautions cautions={opened.cautions} />
           <ConditionChoice opened={opened} at={at} choose={setAt} />
+          <Problems problems={opened.problems} />
           {state.error !== undefined && <Trouble error={state.error} />}
           {view === "strips" ? (
             opened.strips.map((strip) => (

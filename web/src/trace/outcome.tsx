@@ -33,6 +33,16 @@ export function Outcome({ job, find, enter }: Props) {
       {culprits.map((suspect) => (
         <Culprit key={suspect.place + suspect.repair} suspect={suspect} done={repaired?.place === suspect.place} />
       ))}
+      {find.next?.kind === "repair" && find.next.cautions.length > 0 && (
+        <div class="box box-warn">
+          <Icon name="caution" />
+          <ul class="plain">
+            {find.next.cautions.map(({ code, text }) => (
+              <li key={code + text}>{text}</li>
+            ))}
+          </ul>
+        </div>
+      )}
       {find.checklist.length > 0 && (
         <section>
           <h2 class="heading">{say("page.checklist")}</h2>

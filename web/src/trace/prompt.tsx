@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import type { Next, Outcome as OutcomeShown } from "../core/api.ts";
 import type { Step } from "../store/step.ts";
-import { Dialog } from "../ui/dialog.tsx";
+import { Cautions } from "../ui/cautions.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { say, type Code } from "../words.ts";
 import { Keypad } from "./keypad.tsx";
@@ -18,9 +18,8 @@ interface Props {
 export const isAsked = (next: Next | null): next is Next => next?.kind === "reading" || next?.kind === "look";
 
 export function Prompt({ next, enter, showSteps }: Props) {
-  const [open, setOpen] = useState<"keypad" | "cautions" | null>(null);
+  const [open, setOpen] = useState(false);
   const look = next.kind === "look";
-  const caution = next.cautions[0];
   return (
     <div class="prompt">
       <div class="dial">
@@ -34,13 +33,7 @@ export function Prompt({ next, enter, showSteps }: Props) {
         </button>
       </div>
       {look ? <LookAt next={next} /> : <Leads next={next} />}
-      {caution && (
-        <button type="button" class="caution-line" onClick={() => setOpen("cautions")}>
-          <Icon name="caution" />
-          <span>{caution.text}</span>
-          {next.cautions.length > 1 && <b>{say("page.more", { n: next.cautions.length - 1 })}</b>}
-        </button>
-      )}
+      <Cautions cautions={next.cautions} />
       <h2 class="heading">{say(look ? "page.what-seen" : "page.what-shows")}</h2>
       <ul class="outcomes">
         {offered(next).map((outcome) => (
@@ -61,7 +54,7 @@ export function Prompt({ next, enter, showSteps }: Props) {
         ))}
         {!look && (
           <li>
-            <button type="button" class="outcome outcome-other" onClick={() => setOpen("keypad")}>
+            <button type="button" class="outcome outcome-other" onClick={() => setOpen(true)}>
               <b>
                 <Icon name="keypad" />
               </b>
@@ -70,26 +63,17 @@ export function Prompt({ next, enter, showSteps }: Props) {
           </li>
         )}
       </ul>
-      {open === "keypad" && (
+      {open && (
         <Keypad
           mode={next.mode}
           title={say("page.enter-reading")}
           sub={say("page.between", { mode: modeName(next.mode), red: next.red, black: next.black })}
-          close={() => setOpen(null)}
+          close={() => setOpen(false)}
           enter={(value) => {
-            setOpen(null);
+            setOpen(false);
             enter(value === "OL" ? readingOf(next, null, "OL") : readingOf(next, value, ""));
           }}
         />
-      )}
-      {open === "cautions" && (
-        <Dialog title={say("page.cautions")} close={() => setOpen(null)}>
-          <ul class="plain">
-            {next.cautions.map(({ code, text }) => (
-              <li key={code}>{text}</li>
-            ))}
-          </ul>
-        </Dialog>
       )}
     </div>
   );
