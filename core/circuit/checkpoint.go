@@ -10,6 +10,11 @@ func (s *system[T]) checkpoint() {
 	for t := int32(s.plan.nodes - 2); t >= 0; t-- { // parents first: no climb is longer than one step
 		s.base[t] = s.voltage(Node(s.plan.node[t]))
 	}
+	s.keep()
+}
+
+// keep makes what has been eliminated since the checkpoint the checkpoint's.
+func (s *system[T]) keep() {
 	p, n := s.plan, int32(s.plan.nodes)
 	for _, t := range s.turned {
 		copy(s.pairs[p.pairAt[t]:p.pairAt[t+1]], s.pairs[p.pairAt[n]+p.pairAt[t]:])
@@ -21,6 +26,20 @@ func (s *system[T]) checkpoint() {
 	s.links.checkpoint()
 	s.round++
 	s.held, s.clean = true, true
+}
+
+// advance moves the checkpoint on at the cost of what moved: the voltages of
+// nodes within bound of the old one are left as they were, so that after many
+// small steps Moved may be off by as many bounds.
+func (s *system[T]) advance(bound float64) []int32 {
+	out := s.moved(bound)
+	for _, n := range out {
+		t := s.plan.at[n]
+		s.base[t] = s.voltage(Node(n))
+	}
+	s.keep()
+	s.clean = false // its voltages are the checkpoint's only to within bound
+	return out
 }
 
 func (s *system[T]) revert() {

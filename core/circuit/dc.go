@@ -98,5 +98,15 @@ func (s *DC) Moved(bound float64, f func(n Node)) {
 	}
 }
 
+// Advance is Moved followed by Checkpoint at the cost of what moved, for a
+// network that goes on and will not be reverted: nodes that moved by no more than
+// bound keep their old place in the checkpoint, so that Revert is not exact after
+// it. f may read the network.
+func (s *DC) Advance(bound float64, f func(n Node)) {
+	for _, n := range s.s.advance(bound) {
+		f(Node(n))
+	}
+}
+
 // Clone returns an independent copy that shares the plan.
 func (s *DC) Clone() *DC { return &DC{s.s.clone()} }

@@ -5,8 +5,10 @@ import "halfsplit/core/parts"
 // A journal remembers what an experiment changed, so that Revert costs what the
 // experiment cost.
 type journal struct {
+	on       bool // there is a checkpoint to return to
 	states   []stateEntry
 	links    int
+	modes    uint64
 	branches []branchEntry
 }
 
@@ -23,12 +25,16 @@ type branchEntry struct {
 }
 
 func (j *journal) state(x *Machine, element int) {
+	if !j.on {
+		return
+	}
 	j.states = append(j.states, stateEntry{element, x.states[element], x.inputs[element], x.held[element]})
 }
 
-func (j *journal) input(x *Machine, element int) { j.state(x, element) }
-
 func (j *journal) branch(x *Machine, branch int) {
+	if !j.on {
+		return
+	}
 	j.branches = append(j.branches, branchEntry{branch, x.forced[branch]})
 }
 
@@ -42,7 +48,13 @@ func (x *Machine) Prime() {
 // Checkpoint makes the present settled state the one Revert returns to.
 func (x *Machine) Checkpoint() {
 	x.undo.states, x.undo.branches = x.undo.states[:0], x.undo.branches[:0]
-	x.undo.links = len(x.links)
+	x.undo.links, x.undo.modes, x.undo.on = len(x.links), x.attention.modes, true
+	x.attention.how = lost
+	if x.attention.atRest {
+		x.attention.how = anchored
+	}
+	x.attention.forget()
+	x.attention.asked, x.attention.restless = x.attention.asked[:0], x.attention.restless[:0]
 	x.dc.Checkpoint()
 	if x.ac != nil {
 		x.ac.Checkpoint()
@@ -61,9 +73,16 @@ func (x *Machine) Revert() {
 	}
 	x.undo.states, x.undo.branches = x.undo.states[:0], x.undo.branches[:0]
 	x.links = x.links[:x.undo.links]
-	for i := range x.due {
-		x.due[i].on = false
+	a := &x.attention
+	for _, list := range [][]int32{a.asked, a.restless, a.touched} {
+		for _, i := range list {
+			x.due[i].on = false
+			x.wishes[i] = wish{state: x.states[i]}
+		}
 	}
+	a.forget()
+	a.asked, a.restless = a.asked[:0], a.restless[:0]
+	a.modes, a.atRest = x.undo.modes, a.how == anchored
 	x.log, x.cycle, x.err, x.now = x.log[:0], nil, nil, 0
 	x.dc.Revert()
 	if x.ac != nil {

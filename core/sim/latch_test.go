@@ -38,12 +38,12 @@ func latch(n int, across func(i int) int) *Machine {
 			parts.Branch{Ends: circuit.Ends{A: node, B: circuit.Earth}})
 		net.Elements = append(net.Elements, parts.Instance{Element: transistor{2*i + 1, circuit.Node(across(i) + 1)}})
 	}
-	ends := make([]circuit.Ends, len(net.Branches))
-	for i := range ends {
-		ends[i] = net.Branches[i].Ends
+	for i := range net.Elements { // each looks at every base: the next one's, too
+		for n := range n {
+			net.Elements[i].Sense = append(net.Elements[i].Sense, circuit.Node(n+1))
+		}
 	}
-	m := &Model{Panel: &panel.Panel{}, Net: net, plan: circuit.NewPlan(len(net.Nodes), ends)}
-	x := m.Cold()
+	x := of(&panel.Panel{}, net).Cold()
 	x.Settle()
 	return x
 }

@@ -24,7 +24,9 @@ type Machine struct {
 
 	links []circuit.Ends // what faults have joined
 
-	undo journal
+	attention
+	lastAsked, spare []int32 // buffers
+	undo             journal
 }
 
 // hold says what a fault has fixed on an element.
@@ -122,19 +124,31 @@ func (x *Machine) Set(element int, input float64) {
 }
 
 func (x *Machine) setInput(element int, input float64) {
-	x.undo.input(x, element)
+	x.undo.state(x, element)
 	x.inputs[element] = input
 	x.stamp(element)
 }
 
 func (x *Machine) setState(element int, s parts.State) {
 	x.undo.state(x, element)
+	x.attention.modes ^= mix(element, x.states[element].Mode) ^ mix(element, s.Mode)
 	x.states[element] = s
 	x.stamp(element)
 }
 
 func (x *Machine) stamp(element int) {
+	x.touch(element)
 	x.Model.Net.Elements[element].Element.Stamp(x.states[element], x.inputs[element], writer{x})
+}
+
+// touchEnds has everybody who looks at a branch's ends asked again.
+func (x *Machine) touchEnds(e circuit.Ends) {
+	for _, n := range []circuit.Node{e.A, e.B} {
+		for _, i := range x.Model.sensors[n] {
+			x.touch(int(i))
+		}
+	}
+	x.attention.atRest = false
 }
 
 // writer passes stamps on, but for branches a fault has taken.
@@ -159,12 +173,14 @@ func (x *Machine) Apply(changes []parts.Change) {
 		case parts.SetBranch:
 			x.undo.branch(x, c.Branch)
 			x.forced[c.Branch] = true
+			x.touchEnds(x.Model.Net.Branches[c.Branch].Ends)
 			x.dc.Set(c.Branch, c.DC)
 			if x.ac != nil {
 				x.ac.Set(c.Branch, c.AC)
 			}
 		case parts.AddLink:
 			x.links = append(x.links, c.Ends)
+			x.touchEnds(c.Ends)
 			x.dc.Link(c.Ends.A, c.Ends.B, c.DC)
 			if x.ac != nil {
 				x.ac.Link(c.Ends.A, c.Ends.B, c.AC)
@@ -174,7 +190,7 @@ func (x *Machine) Apply(changes []parts.Change) {
 			x.held[c.Element].state = true
 			x.setState(c.Element, c.State)
 		case parts.FixInput:
-			x.undo.input(x, c.Element)
+			x.undo.state(x, c.Element)
 			x.held[c.Element].input = true
 			x.setInput(c.Element, c.Input)
 		}

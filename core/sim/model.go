@@ -11,16 +11,28 @@ type Model struct {
 	Panel *panel.Panel
 	Net   *parts.Net
 	plan  *circuit.Plan
+	// sensors lists, for each node, the elements that look at it.
+	sensors [][]int32
 }
 
 // New assembles p, whose drawing package check has passed.
 func New(p *panel.Panel) *Model {
-	net := parts.Assemble(p)
+	return of(p, parts.Assemble(p))
+}
+
+// of makes the model of an assembled network.
+func of(p *panel.Panel, net *parts.Net) *Model {
 	ends := make([]circuit.Ends, len(net.Branches))
 	for i := range net.Branches {
 		ends[i] = net.Branches[i].Ends
 	}
-	return &Model{Panel: p, Net: net, plan: circuit.NewPlan(len(net.Nodes), ends)}
+	m := &Model{Panel: p, Net: net, plan: circuit.NewPlan(len(net.Nodes), ends), sensors: make([][]int32, len(net.Nodes))}
+	for i := range net.Elements {
+		for _, n := range net.Elements[i].Sense {
+			m.sensors[n] = append(m.sensors[n], int32(i))
+		}
+	}
+	return m
 }
 
 // Cold gives the panel without power having been applied yet: every element in
@@ -35,6 +47,8 @@ func (m *Model) Cold() *Machine {
 		forced: make([]bool, len(n.Branches)),
 		due:    make([]pending, len(n.Elements)),
 		wishes: make([]wish, len(n.Elements)),
+
+		attention: newAttention(len(n.Elements)),
 	}
 	leak := make([]float64, len(n.Nodes))
 	leakAC := make([]complex128, len(n.Nodes))
@@ -48,6 +62,7 @@ func (m *Model) Cold() *Machine {
 	}
 	for i := range n.Elements {
 		x.inputs[i] = n.Elements[i].Rest
+		x.attention.modes ^= mix(i, 0)
 		n.Elements[i].Element.Stamp(x.states[i], x.inputs[i], values{dc, ac})
 	}
 	x.dc = m.plan.DC(leak, dc)

@@ -12,7 +12,7 @@ func maxInstant(elements int) int { return 2000 + 40*elements }
 // itself. Err tells when the network could not be solved.
 func (x *Machine) Settle() {
 	x.now, x.log, x.cycle, x.err = 0, x.log[:0], nil, nil
-	for i := range x.due {
+	for _, i := range x.attention.restless {
 		x.due[i].on = false
 	}
 	seen := map[uint64]seenAt{}
@@ -23,6 +23,7 @@ func (x *Machine) Settle() {
 		x.schedule()
 		next := x.earliest()
 		if next < 0 {
+			x.attention.atRest = true
 			return
 		}
 		key := x.signature()
@@ -41,7 +42,11 @@ func (x *Machine) Settle() {
 func (x *Machine) advance(next int) {
 	first := x.due[next]
 	x.now = first.at
-	for i := next; i < len(x.due); i++ {
+	for _, k := range x.attention.restless {
+		i := int(k)
+		if i < next {
+			continue
+		}
 		p := x.due[i]
 		if i == next || p.on && p.at == first.at && first.sure() && p.sure() {
 			x.due[i].on = false
@@ -103,25 +108,6 @@ func (x *Machine) instant() bool {
 	return false
 }
 
-// wish is what an element asks for in the present solution.
-type wish struct {
-	state parts.State
-	wait  parts.Wait
-}
-
-// ask collects the wishes of all elements that no fault holds.
-func (x *Machine) ask() {
-	v := x.View()
-	for i := range x.Model.Net.Elements {
-		w := &x.wishes[i]
-		if x.held[i].state {
-			*w = wish{state: x.states[i]}
-			continue
-		}
-		w.state, w.wait = x.Model.Net.Elements[i].Element.Next(x.states[i], x.inputs[i], v)
-	}
-}
-
 func (x *Machine) solve() bool {
 	if err := x.dc.Solve(); err != nil {
 		x.err = err
@@ -144,8 +130,8 @@ func (x *Machine) atOnce(i int) bool {
 
 // discontent counts the elements that want another mode at once.
 func (x *Machine) discontent() (n int) {
-	for i := range x.wishes {
-		if x.atOnce(i) {
+	for _, i := range x.attention.restless {
+		if x.atOnce(int(i)) {
 			n++
 		}
 	}
@@ -154,8 +140,8 @@ func (x *Machine) discontent() (n int) {
 
 // changeAtOnce changes the first of them, or all.
 func (x *Machine) changeAtOnce(all bool) {
-	for i := range x.wishes {
-		if x.atOnce(i) {
+	for _, k := range x.attention.restless {
+		if i := int(k); x.atOnce(i) {
 			x.fire(i, x.wishes[i].state, pending{from: x.now})
 			if !all {
 				return
@@ -167,9 +153,9 @@ func (x *Machine) changeAtOnce(all bool) {
 // retune takes over the continuous memories that moved, all together.
 func (x *Machine) retune() bool {
 	moved := false
-	for i := range x.wishes {
+	for _, i := range x.attention.restless {
 		if s := x.wishes[i].state; s.Mode == x.states[i].Mode && s.X != x.states[i].X {
-			x.setState(i, s)
+			x.setState(int(i), s)
 			moved = true
 		}
 	}
@@ -179,7 +165,7 @@ func (x *Machine) retune() bool {
 // schedule starts the clocks of elements that want to change and stops those of
 // elements that no longer do.
 func (x *Machine) schedule() {
-	for i := range x.wishes {
+	for _, i := range x.attention.restless {
 		p, w := &x.due[i], &x.wishes[i]
 		if w.state.Mode == x.states[i].Mode {
 			p.on = false
@@ -195,27 +181,32 @@ func (x *Machine) schedule() {
 // index of those due together.
 func (x *Machine) earliest() int {
 	best := -1
-	for i := range x.due {
+	for _, i := range x.attention.restless {
 		if x.due[i].on && (best < 0 || x.due[i].at < x.due[best].at) {
-			best = i
+			best = int(i)
 		}
 	}
 	return best
 }
 
-// signature identifies a state of the panel with the changes under way: FNV-1a
-// over modes and pending modes.
+// signature identifies a state of the panel with the changes under way.
 func (x *Machine) signature() uint64 {
-	const offset, prime = 14695981039346656037, 1099511628211
-	h := uint64(offset)
-	for i := range x.states {
-		b := uint64(x.states[i].Mode) << 4
+	h := x.attention.modes
+	for _, i := range x.attention.restless {
 		if x.due[i].on {
-			b |= uint64(x.due[i].mode)<<1 | 1
+			h ^= mix(int(i), x.due[i].mode+1024)
 		}
-		h = (h ^ b) * prime
 	}
 	return h
+}
+
+// mix hashes a mode of an element; the exclusive or of all is the panel's.
+// Source: the finalizer of SplitMix64, Steele, Lea & Flood, OOPSLA 2014.
+func mix(element, mode int) uint64 {
+	z := uint64(element)<<16 + uint64(mode) + 0x9e3779b97f4a7c15
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	return z ^ z>>31
 }
 
 // cycleSince makes the cycle of the elements that changed since s.

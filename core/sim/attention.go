@@ -1,0 +1,180 @@
+package sim
+
+import (
+	"slices"
+
+	"halfsplit/core/circuit"
+	"halfsplit/core/parts"
+)
+
+// movedVolts is the change of a node's voltage from which its elements are asked
+// again: far below any threshold's accuracy, far above rounding.
+const movedVolts = 1e-9
+
+// attention keeps the cost of an event to what the event moved. Elements are
+// asked again only when a voltage they look at has moved, or when they
+// themselves were touched.
+//
+// # What movement is measured from
+//
+// Up to the first Checkpoint the machine goes on without return: movement is
+// counted from the last time of asking (rolling). After a Checkpoint of a panel
+// at rest, movement is counted from there, where every element was content
+// (anchored): whoever does not differ from the checkpoint need not be asked. After
+// a Checkpoint of anything else, all are asked every time.
+type attention struct {
+	how      footing
+	touched  []int32 // elements changed since the reference
+	isTouch  []bool
+	asked    []int32 // in the last round, ascending
+	mark     []uint32
+	round    uint32
+	restless []int32 // elements that want to change or have a clock running, ascending
+	modes    uint64  // hash of all modes
+	atRest   bool    // nobody wants anything
+}
+
+type footing int
+
+const (
+	fresh    footing = iota // nothing known: ask all, then roll
+	rolling                 // from the last asking
+	anchored                // from a checkpoint at rest
+	lost                    // from a checkpoint that was not at rest: ask all
+)
+
+func newAttention(elements int) attention {
+	return attention{isTouch: make([]bool, elements), mark: make([]uint32, elements)}
+}
+
+// touch notes that an element's state, input or branches have changed.
+func (a *attention) touch(i int) {
+	a.atRest = false
+	if !a.isTouch[i] {
+		a.isTouch[i] = true
+		a.touched = append(a.touched, int32(i))
+	}
+}
+
+func (a *attention) forget() {
+	for _, i := range a.touched {
+		a.isTouch[i] = false
+	}
+	a.touched = a.touched[:0]
+}
+
+// wish is what an element asks for in the present solution.
+type wish struct {
+	state parts.State
+	wait  parts.Wait
+}
+
+// ask brings the wishes of all elements up to date with the present solution.
+func (x *Machine) ask() {
+	a := &x.attention
+	last := append(x.lastAsked[:0], a.asked...)
+	x.lastAsked = last
+	switch a.how {
+	case fresh, lost:
+		a.asked = a.asked[:0]
+		for i := range x.wishes {
+			a.asked = append(a.asked, int32(i))
+		}
+		if a.how == fresh {
+			a.how = rolling
+			x.dc.Checkpoint()
+			if x.ac != nil {
+				x.ac.Checkpoint()
+			}
+		}
+		a.forget()
+	case rolling:
+		x.gather(func(f func(circuit.Node)) {
+			x.dc.Advance(movedVolts, f)
+			if x.ac != nil {
+				x.ac.Advance(movedVolts, f)
+			}
+		})
+		a.forget()
+	case anchored:
+		x.gather(func(f func(circuit.Node)) {
+			x.dc.Moved(movedVolts, f)
+			if x.ac != nil {
+				x.ac.Moved(movedVolts, f)
+			}
+		})
+		for _, i := range last { // back where the checkpoint had them: content
+			if a.mark[i] != a.round {
+				x.wishes[i] = wish{state: x.states[i]}
+				x.due[i].on = false
+			}
+		}
+	}
+	v := x.View()
+	for _, i := range a.asked {
+		x.wishes[i] = x.wishOf(int(i), v)
+	}
+	x.rouse()
+}
+
+func (x *Machine) wishOf(i int, v parts.View) wish {
+	if x.held[i].state {
+		return wish{state: x.states[i]}
+	}
+	s, wait := x.Model.Net.Elements[i].Element.Next(x.states[i], x.inputs[i], v)
+	return wish{s, wait}
+}
+
+// gather lists the touched elements and those that look at a moved node.
+func (x *Machine) gather(moved func(func(circuit.Node))) {
+	a := &x.attention
+	a.asked = a.asked[:0]
+	a.round++
+	add := func(i int32) {
+		if a.mark[i] != a.round {
+			a.mark[i] = a.round
+			a.asked = append(a.asked, i)
+		}
+	}
+	for _, i := range a.touched {
+		add(i)
+	}
+	moved(func(n circuit.Node) {
+		for _, i := range x.Model.sensors[n] {
+			add(i)
+		}
+	})
+	slices.Sort(a.asked)
+}
+
+// rouse brings the list of restless elements up to date after an asking.
+func (x *Machine) rouse() {
+	a := &x.attention
+	list := x.spare[:0]
+	if a.how == rolling { // those not asked again still want what they wanted
+		for _, i := range a.restless {
+			if a.mark[i] != a.round && x.restless(int(i)) {
+				list = append(list, i)
+			}
+		}
+	}
+	for _, i := range a.asked {
+		if x.wishes[i].state.Mode == x.states[i].Mode {
+			x.due[i].on = false
+		}
+		if x.restless(int(i)) {
+			list = append(list, i)
+		}
+	}
+	slices.Sort(list)
+	list = slices.Compact(list)
+	a.restless, x.spare = list, a.restless
+}
+
+func (x *Machine) restless(i int) bool { return x.wishes[i].state != x.states[i] || x.due[i].on }
+
+// Differing lists the elements that may differ from the checkpoint, ascending;
+// ok is false where the checkpoint was not at rest and any may.
+func (x *Machine) Differing() (elements []int32, ok bool) {
+	return x.attention.asked, x.attention.how == anchored
+}
