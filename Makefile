@@ -20,6 +20,8 @@ WASMFLAGS = -trimpath -gcflags=all=-l $(INLINED:%=-gcflags=halfsplit/core/%=) -l
 CORE_SOURCES := $(sort $(shell find core wasm scenarios -name '*.go' -o -name '*.json' 2>/dev/null))
 VERSION := $(shell cat $(CORE_SOURCES) | sha256sum | cut -c1-12)
 
+TOOLS = honnef.co/go/tools/cmd/staticcheck golang.org/x/tools/cmd/deadcode
+
 # core without its hosts: what must be pure.
 PURE = $(shell $(GO) list ./core/... | grep -vE '/(cmd|internal)(/|$$)')
 
@@ -103,13 +105,18 @@ size: web/dist/index.html ## what a phone downloads, against its limits
 
 check: check-go check-layers check-web ## formatting, lint, unused code, layers
 
-check-go: web/dist/index.html
+# "go tool" would build the tools for the browser along with what they check.
+bin/tools/%: go.mod go.sum
+	$(GO) build -o $@ $(filter %/$*,$(TOOLS))
+
+check-go: web/dist/index.html bin/tools/staticcheck bin/tools/deadcode
 	@out=$$(gofmt -l core wasm web/*.go $(wildcard scenarios)); [ -z "$$out" ] || { echo "gofmt: $$out"; exit 1; }
 	$(GO) vet ./...
 	$(JSWASM) $(GO) vet ./wasm/...
-	$(GO) tool staticcheck ./...
-	$(JSWASM) $(GO) tool staticcheck ./wasm/...
-	@out=$$($(GO) tool deadcode -test ./...); [ -z "$$out" ] || { echo "$$out"; exit 1; }
+	bin/tools/staticcheck ./...
+	$(JSWASM) bin/tools/staticcheck ./wasm/...
+	@out=$$(comm -12 <(bin/tools/deadcode -test ./... | sort) <($(JSWASM) bin/tools/deadcode -test ./... | sort)); \
+	  [ -z "$$out" ] || { echo "reached by neither the command nor the page:"; echo "$$out"; exit 1; }
 
 check-layers: ## who may import whom, and what the core must not do
 	$(GO) test -count=1 ./core/internal/layers
