@@ -9,11 +9,26 @@ export interface Marks {
   moved: ReadonlyMap<string, Moved>;
   /** Points and places of suspects. */
   rings: ReadonlySet<string>;
+  /** Blocks whose blown-link indicator is lit, with the words for it. */
+  lit: ReadonlyMap<string, string>;
   red: string;
   black: string;
 }
 
-export const noMarks: Marks = { volts: new Map(), moved: new Map(), rings: new Set(), red: "", black: "" };
+export const noMarks: Marks = {
+  volts: new Map(),
+  moved: new Map(),
+  rings: new Set(),
+  lit: new Map(),
+  red: "",
+  black: "",
+};
+
+/** A solved state: the figures, and the indicators that are lit. */
+export function marksOf(state: State): Marks {
+  const lit = state.lights.filter(({ grade }) => grade !== "off").map(({ ref, text }) => [ref, text] as const);
+  return { ...noMarks, volts: voltsOf(state), lit: new Map(lit) };
+}
 
 export function voltsOf(state: State): ReadonlyMap<string, string> {
   return new Map(

@@ -1,18 +1,18 @@
 // A panel: its strips, its devices, and a search over all that is written on it.
 import { useState } from "preact/hooks";
 import type { DeviceDef, DeviceState, State } from "../core/api.ts";
-import { appendStep, startJob } from "../store/jobs.ts";
+import { beginTrace } from "../trace/begin.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Cautions } from "../ui/cautions.tsx";
 import { Icon } from "../ui/icon.tsx";
-import { address, go } from "../ui/route.ts";
+import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { ConditionChoice, useCondition } from "./condition.tsx";
-import { noMarks, voltsOf } from "./marks.ts";
+import { marksOf, noMarks } from "./marks.ts";
 import { Problems } from "./problems.tsx";
-import { search, type Thing } from "./search.ts";
+import { keyOf, search, type Thing } from "./search.ts";
 import { SearchField } from "./searchfield.tsx";
 import { usePanel, type OpenPanel } from "./sessions.ts";
 import { Strip } from "./strip.tsx";
@@ -45,19 +45,14 @@ function Opened({
   const [thing, setThing] = useState<Thing | null>(null);
   const state = useAnswer((signal) => session.state(at, [], signal), [session, at]);
 
-  const trace = async (...dead: string[]): Promise<void> => {
-    const job = await startJob(panel, opened.name);
-    await appendStep(job.id, { kind: "condition", at });
-    for (const ref of dead) await appendStep(job.id, { kind: "saw", ref, sight: "dead" });
-    go({ at: "job", job: job.id, view: "marks" });
-  };
+  const trace = (...dead: string[]): void => void beginTrace(panel, opened.name, at, dead);
 
   return (
     <Screen
       title={opened.name}
       back={{ at: "panels" }}
       foot={
-        <button type="button" class="action" onClick={() => void trace()}>
+        <button type="button" class="action" onClick={() => trace()}>
           <Icon name="dead" /> {say("page.something-dead")}
         </button>
       }
@@ -84,13 +79,14 @@ function Opened({
           <Cautions cautions={opened.cautions} />
           <ConditionChoice opened={opened} at={at} choose={setAt} />
           <Problems problems={opened.problems} />
+          <Cautions cautions={state.value?.flags ?? []} />
           {state.error !== undefined && <Trouble error={state.error} />}
           {view === "strips" ? (
             opened.strips.map((strip) => (
               <Strip
                 key={strip.ref}
                 strip={strip}
-                marks={{ ...noMarks, volts: state.value ? voltsOf(state.value) : noMarks.volts }}
+                marks={state.value ? marksOf(state.value) : noMarks}
                 choose={(block) => setThing({ kind: "block", block, strip: strip.ref })}
               />
             ))
@@ -111,34 +107,30 @@ function Opened({
       )}
       {thing && (
         <ThingSheet
-          key={headKey(thing)}
+          key={keyOf(thing)}
           thing={thing}
           panel={panel}
           session={session}
           opened={opened}
           state={state.value}
           close={() => setThing(null)}
-          dead={(ref) => void trace(ref)}
+          choose={setThing}
+          dead={(ref) => trace(ref)}
         />
       )}
     </Screen>
   );
 }
 
-const headKey = (thing: Thing): string =>
-  thing.kind === "block" ? thing.block.ref : thing.kind === "part" ? thing.part.ref : thing.wire.no;
-
 function Results({ things, choose }: { things: Thing[]; choose: (thing: Thing) => void }) {
   if (things.length === 0) return <p class="wait">{say("page.nothing-found")}</p>;
   return (
     <ul class="choices">
       {things.map((thing) => (
-        <li key={`${thing.kind} ${headKey(thing)}`}>
+        <li key={`${thing.kind} ${keyOf(thing)}`}>
           <button type="button" class="choice" onClick={() => choose(thing)}>
             <span>
-              <b>
-                {thing.kind === "part" ? [thing.part.tag, thing.part.ref].filter(Boolean).join(" ") : headKey(thing)}
-              </b>
+              <b>{thing.kind === "part" ? [thing.part.tag, thing.part.ref].filter(Boolean).join(" ") : keyOf(thing)}</b>
               <small>{summary(thing)}</small>
             </span>
             <Icon name="next" />

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import type { BlockView, DeviceDef, Opened, PartView, WireView } from "../core/api.ts";
-import { filtered, search } from "./search.ts";
+import { filtered, search, thingAt } from "./search.ts";
 
 const part = (ref: string, tag: string, label: string): PartView => ({
   ref,
@@ -83,4 +83,29 @@ test("devices are filtered by all that is written on them", () => {
   assert.deepEqual(refs("interl"), ["K1"]);
   assert.deepEqual(refs("transmitter"), ["B1", "K1"]);
   assert.deepEqual(refs("nowhere"), []);
+});
+
+test("a point leads to its block or part, whichever side a wire names", () => {
+  const level = (inside: string, out: string): BlockView["levels"][number] => ({
+    level: 0,
+    in: inside,
+    out,
+    cut: "",
+    in_wires: [],
+    out_wires: [],
+    jumper: 0,
+  });
+  const plain = { ...block("X1:1", ""), levels: [level("X1:1", "X1:1")] };
+  const fused = { ...block("X1:2", ""), levels: [level("X1:2/in", "X1:2/out")] };
+  const drawn = { ...opened, strips: [{ ref: "X1", label: "", blocks: [plain, fused] }] };
+  const ref = (point: string): string | undefined => {
+    const thing = thingAt(drawn, point);
+    return thing?.kind === "block" ? thing.block.ref : thing?.kind === "part" ? thing.part.ref : undefined;
+  };
+  assert.equal(ref("X1:1"), "X1:1");
+  assert.equal(ref("X1:1/out"), "X1:1");
+  assert.equal(ref("X1:2/in"), "X1:2");
+  assert.equal(ref("X1:2"), undefined);
+  assert.equal(ref("B1:+"), "B1");
+  assert.equal(ref("B1:-"), undefined);
 });

@@ -1,6 +1,6 @@
 // Finding a thing by what is written on it: a tag, a designation, a terminal, a
 // wire number, a label.
-import type { BlockView, DeviceDef, Opened, PartView, WireView } from "../core/api.ts";
+import type { BlockView, DeviceDef, LevelView, Opened, PartView, WireView } from "../core/api.ts";
 
 export type Thing =
   | { kind: "block"; block: BlockView; strip: string }
@@ -12,6 +12,10 @@ interface Found {
   /** Lower is nearer to what was typed. */
   rank: number;
 }
+
+/** Tells things apart where several are shown. */
+export const keyOf = (thing: Thing): string =>
+  thing.kind === "block" ? thing.block.ref : thing.kind === "part" ? thing.part.ref : thing.wire.no;
 
 const LIMIT = 40;
 
@@ -66,4 +70,20 @@ export function filtered(devices: readonly DeviceDef[], typed: string): readonly
   return devices.filter(({ ref, tag, label, kind_name }) =>
     [ref, tag, label, kind_name].some((text) => plain(text).includes(wanted)),
   );
+}
+
+/** The thing a point belongs to. */
+export function thingAt(opened: Opened, point: string): Thing | null {
+  for (const strip of opened.strips) {
+    for (const block of strip.blocks) {
+      if (block.levels.some((level) => reaches(level, point))) return { kind: "block", block, strip: strip.ref };
+    }
+  }
+  const part = opened.parts.find(({ terminals }) => terminals.some((terminal) => terminal.point === point));
+  return part ? { kind: "part", part } : null;
+}
+
+/** A wire may name a side of metal that is one piece: X1:4/out lands on X1:4. */
+function reaches({ in: inside, out }: LevelView, point: string): boolean {
+  return point === inside || point === out || (inside === out && point.replace(/\/(in|out)$/, "") === inside);
 }

@@ -41,11 +41,13 @@ function Block({ rows, marks, choose }: { rows: Row[]; marks: Marks; choose: Pro
   const block = rows[0]?.block;
   if (!block) return null;
   const ringed = marks.rings.has(block.ref) || rows.some(({ level }) => touches(marks.rings, level));
+  const lit = marks.lit.get(block.ref);
   return (
     <li id={`block-${block.ref}`}>
       <button type="button" class={ringed ? "block block-ringed" : "block"} onClick={() => choose(block)}>
         <span class="block-label">
           {block.label}
+          {lit && <span class="ring-word">{say("page.indicator", { state: lit })}</span>}
           {ringed && (
             <span class="ring-word">
               <Icon name="caution" /> {say("page.suspect")}

@@ -1,10 +1,11 @@
 // The sheet of one thing: what is on it, where its wires go, and the two
 // questions a person may have of it.
-import type { BlockView, Opened, PartView, State, WireEnd, WireView } from "../core/api.ts";
+import type { Opened, State } from "../core/api.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { say } from "../words.ts";
+import { Facts } from "./facts.tsx";
 import { voltsOf } from "./marks.ts";
 import type { Thing } from "./search.ts";
 import type { PanelSession } from "../core/ask.ts";
@@ -17,11 +18,13 @@ interface Props {
   opened: Opened;
   state: State | undefined;
   close: () => void;
+  /** Goes on to another thing. */
+  choose: (thing: Thing) => void;
   /** Starts a job with this device marked dead. */
   dead: (ref: string) => void;
 }
 
-export function ThingSheet({ thing, panel, session, opened, state, close, dead }: Props) {
+export function ThingSheet({ thing, panel, session, opened, state, close, choose, dead }: Props) {
   const volts = state ? voltsOf(state) : new Map<string, string>();
   const faults = useAnswer(() => session.faults(), [session]);
   const own = new Set(faultsOf(thing));
@@ -30,9 +33,7 @@ export function ThingSheet({ thing, panel, session, opened, state, close, dead }
   const device = thing.kind === "part" ? opened.devices.find(({ part }) => part === thing.part.ref) : undefined;
   return (
     <Dialog title={title} sub={sub} close={close}>
-      {thing.kind === "block" && <BlockFacts block={thing.block} volts={volts} />}
-      {thing.kind === "part" && <PartFacts part={thing.part} volts={volts} />}
-      {thing.kind === "wire" && <WireFacts wire={thing.wire} volts={volts} />}
+      <Facts thing={thing} opened={opened} volts={volts} choose={choose} />
       {device && (
         <button type="button" class="action" onClick={() => dead(device.ref)}>
           <Icon name="dead" /> {say("page.it-is-dead")}
@@ -82,67 +83,4 @@ function headOf(thing: Thing): { title: string; sub: string } {
           .join(" · "),
       };
   }
-}
-
-type Volts = ReadonlyMap<string, string>;
-
-function PointLine({ point, volts, wires }: { point: string; volts: Volts; wires: WireEnd[] }) {
-  const shown = volts.get(point);
-  return (
-    <tr>
-      <th scope="row">{point}</th>
-      <td class="figure">{shown && say("page.volts", { volts: shown })}</td>
-      <td>
-        {wires.map((wire) => (
-          <span class="line" key={wire.no}>
-            <b>{wire.no}</b> {say("page.to", { other: [wire.other, wire.other_tag].filter(Boolean).join(" ") })}{" "}
-            {wire.colour}
-          </span>
-        ))}
-      </td>
-    </tr>
-  );
-}
-
-function BlockFacts({ block, volts }: { block: BlockView; volts: Volts }) {
-  return (
-    <table class="facts">
-      <tbody>
-        {block.levels.flatMap(({ in: inside, out, in_wires, out_wires }) =>
-          inside === out
-            ? [<PointLine key={inside} point={inside} volts={volts} wires={[...in_wires, ...out_wires]} />]
-            : [
-                <PointLine key={inside} point={inside} volts={volts} wires={in_wires} />,
-                <PointLine key={out} point={out} volts={volts} wires={out_wires} />,
-              ],
-        )}
-      </tbody>
-    </table>
-  );
-}
-
-function PartFacts({ part, volts }: { part: PartView; volts: Volts }) {
-  return (
-    <>
-      {part.process && <p class="box">{part.process}</p>}
-      <table class="facts">
-        <tbody>
-          {part.terminals.map(({ point, wires }) => (
-            <PointLine key={point} point={point} volts={volts} wires={wires} />
-          ))}
-        </tbody>
-      </table>
-    </>
-  );
-}
-
-function WireFacts({ wire, volts }: { wire: WireView; volts: Volts }) {
-  return (
-    <table class="facts">
-      <tbody>
-        <PointLine point={wire.from} volts={volts} wires={[]} />
-        <PointLine point={wire.to} volts={volts} wires={[]} />
-      </tbody>
-    </table>
-  );
 }

@@ -1,8 +1,9 @@
 // The strips with the search laid over them: suspects ringed, the next
 // reading's two points marked.
 import { useEffect, useState } from "preact/hooks";
-import type { BlockView, Find, StripView } from "../core/api.ts";
+import type { Find, StripView } from "../core/api.ts";
 import { noMarks, type Marks } from "../panel/marks.ts";
+import { keyOf, type Thing } from "../panel/search.ts";
 import type { OpenPanel } from "../panel/sessions.ts";
 import { Strip } from "../panel/strip.tsx";
 import { ThingSheet } from "../panel/things.tsx";
@@ -23,7 +24,7 @@ export function JobStrip({
   find: Find;
   at: string;
 }) {
-  const [chosen, setChosen] = useState<BlockView | null>(null);
+  const [chosen, setChosen] = useState<Thing | null>(null);
   const healthy = useAnswer((signal) => session.state(at, [], signal), [session, at]);
   const likely = find.suspects.filter(({ consistent }) => consistent);
   const marks: Marks = {
@@ -42,17 +43,23 @@ export function JobStrip({
       {opened.strips
         .filter((strip) => isMarked(strip, marks))
         .map((strip) => (
-          <Strip key={strip.ref} strip={strip} marks={marks} choose={setChosen} />
+          <Strip
+            key={strip.ref}
+            strip={strip}
+            marks={marks}
+            choose={(block) => setChosen({ kind: "block", block, strip: strip.ref })}
+          />
         ))}
       {chosen && (
         <ThingSheet
-          key={chosen.ref}
-          thing={{ kind: "block", block: chosen, strip: "" }}
+          key={keyOf(chosen)}
+          thing={chosen}
           panel={job.saved.panel}
           session={session}
           opened={opened}
           state={healthy.value}
           close={() => setChosen(null)}
+          choose={setChosen}
           dead={(ref) => void job.append({ kind: "saw", ref, sight: "dead" })}
         />
       )}

@@ -1,16 +1,17 @@
 // What else goes down: who is affected by a fault, how, and why; as a list or
 // on the strips.
 import { useState } from "preact/hooks";
-import type { Affected, BlockView, DeviceState, WhatIf } from "../core/api.ts";
+import type { Affected, DeviceState, WhatIf } from "../core/api.ts";
 import { ConditionChoice, useCondition } from "../panel/condition.tsx";
-import { movedOf, noMarks, voltsOf } from "../panel/marks.ts";
+import { marksOf, movedOf, noMarks } from "../panel/marks.ts";
+import { keyOf, type Thing } from "../panel/search.ts";
 import { usePanel, type OpenPanel } from "../panel/sessions.ts";
 import { Strip } from "../panel/strip.tsx";
 import { ThingSheet } from "../panel/things.tsx";
-import { appendStep, startJob } from "../store/jobs.ts";
+import { beginTrace } from "../trace/begin.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon, type IconName } from "../ui/icon.tsx";
-import { address, go } from "../ui/route.ts";
+import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
@@ -33,17 +34,11 @@ export function WhatIfScreen({ panel, fault, view }: Props) {
 
 function Opened({ panel, fault, view, open: { session, opened } }: Props & { open: OpenPanel }) {
   const [at, setAt] = useCondition(panel, opened);
-  const [chosen, setChosen] = useState<BlockView | null>(null);
+  const [chosen, setChosen] = useState<Thing | null>(null);
   const answer = useAnswer((signal) => session.whatif(at, [fault], signal), [session, at, fault]);
   const state = useAnswer((signal) => session.state(at, [fault], signal), [session, at, fault]);
   const whatif = answer.value;
   const name = whatif?.faults[0]?.name ?? fault;
-  const startTrace = async (ref: string): Promise<void> => {
-    const job = await startJob(panel, opened.name);
-    await appendStep(job.id, { kind: "condition", at });
-    await appendStep(job.id, { kind: "saw", ref, sight: "dead" });
-    go({ at: "job", job: job.id, view: "marks" });
-  };
   return (
     <Screen title={say("page.what-if")} sub={opened.name} back={{ at: "panel", panel, view: "strips" }}>
       <p class="lead-in">{name}</p>
@@ -72,22 +67,23 @@ function Opened({ panel, fault, view, open: { session, opened } }: Props & { ope
             <Strip
               key={strip.ref}
               strip={strip}
-              marks={{ ...noMarks, volts: state.value ? voltsOf(state.value) : noMarks.volts, moved: movedOf(whatif) }}
-              choose={setChosen}
+              marks={{ ...(state.value ? marksOf(state.value) : noMarks), moved: movedOf(whatif) }}
+              choose={(block) => setChosen({ kind: "block", block, strip: strip.ref })}
             />
           ))}
         </>
       )}
       {chosen && (
         <ThingSheet
-          key={chosen.ref}
-          thing={{ kind: "block", block: chosen, strip: "" }}
+          key={keyOf(chosen)}
+          thing={chosen}
           panel={panel}
           session={session}
           opened={opened}
           state={state.value}
           close={() => setChosen(null)}
-          dead={(ref) => void startTrace(ref)}
+          choose={setChosen}
+          dead={(ref) => void beginTrace(panel, opened.name, at, [ref])}
         />
       )}
     </Screen>

@@ -1,0 +1,10 @@
+// How a job begins: the state of the plant first, then what is dead.
+import { appendStep, startJob } from "../store/jobs.ts";
+import { go } from "../ui/route.ts";
+
+export async function beginTrace(panel: string, title: string, at: string, dead: readonly string[]): Promise<void> {
+  const job = await startJob(panel, title);
+  await appendStep(job.id, { kind: "condition", at });
+  for (const ref of dead) await appendStep(job.id, { kind: "saw", ref, sight: "dead" });
+  go({ at: "job", job: job.id, view: "marks" });
+}
