@@ -30,9 +30,6 @@ export function Outcome({ job, find, enter }: Props) {
           <p>{find.misfit.text}</p>
         </div>
       )}
-      {culprits.map((suspect) => (
-        <Culprit key={suspect.place + suspect.repair} suspect={suspect} done={repaired?.place === suspect.place} />
-      ))}
       {find.next?.kind === "repair" && find.next.cautions.length > 0 && (
         <div class="box box-warn">
           <Icon name="caution" />
@@ -43,6 +40,9 @@ export function Outcome({ job, find, enter }: Props) {
           </ul>
         </div>
       )}
+      {culprits.map((suspect) => (
+        <Culprit key={suspect.place + suspect.repair} suspect={suspect} done={repaired?.place === suspect.place} />
+      ))}
       {find.checklist.length > 0 && (
         <section>
           <h2 class="heading">{say("page.checklist")}</h2>
@@ -78,14 +78,14 @@ function Culprit({ suspect, done }: { suspect: Suspect; done: boolean }) {
       <h3>{say("page.repair")}</h3>
       <p>{suspect.repair}</p>
       {suspect.evidence.length > 0 && (
-        <>
-          <h3>{say("page.because")}</h3>
+        <details>
+          <summary>{say("page.because")}</summary>
           <ul class="plain">
             {suspect.evidence.map(({ text }) => (
               <li key={text}>{text}</li>
             ))}
           </ul>
-        </>
+        </details>
       )}
       {done && (
         <p class="box">
