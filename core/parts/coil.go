@@ -113,7 +113,7 @@ func (c *coil) Stamp(s State, _ float64, w Writer) {
 // pulls is the voltage that would drive the present current through the sound
 // winding: an open or foreign winding pulls nothing.
 func (c *coil) pulls(s State, v View) (volts float64, mixed bool) {
-	dc := math.Abs(v.Volts.I(c.branch)) / c.dc.G
+	dc := math.Abs(v.DCAmps(c.branch)) / c.dc.G
 	if v.VoltsAC == nil {
 		return dc, false
 	}
@@ -121,7 +121,7 @@ func (c *coil) pulls(s State, v View) (volts float64, mixed bool) {
 	if s.Mode == 1 {
 		y = c.held.Y
 	}
-	ac := magnitude(v.VoltsAC.I(c.branch)) / magnitude(y)
+	ac := v.ACAmps(c.branch) / magnitude(y)
 	return max(dc, ac), min(dc, ac) > 0.5
 }
 

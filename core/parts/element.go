@@ -41,20 +41,23 @@ type View struct {
 	Net     *Net
 	Volts   *circuit.DC
 	VoltsAC *circuit.AC // nil in a panel without mains
+	// Bias is added to every voltage between two points, in volts: an element that
+	// answers otherwise with it is close to changing its mind.
+	Bias float64
 }
 
 // Ends gives the two nodes of a branch.
 func (v View) Ends(branch int) circuit.Ends { return v.Net.Branches[branch].Ends }
 
 // DC is the direct voltage from b to a.
-func (v View) DC(a, b circuit.Node) float64 { return v.Volts.V(a) - v.Volts.V(b) }
+func (v View) DC(a, b circuit.Node) float64 { return v.Volts.V(a) - v.Volts.V(b) + v.Bias }
 
 // AC is the rms voltage between a and b at the mains frequency.
 func (v View) AC(a, b circuit.Node) float64 {
 	if v.VoltsAC == nil {
 		return 0
 	}
-	return magnitude(v.VoltsAC.V(a) - v.VoltsAC.V(b))
+	return math.Max(0, magnitude(v.VoltsAC.V(a)-v.VoltsAC.V(b))+v.Bias)
 }
 
 // Level is the voltage a coil, lamp or input answers to: the larger of the
@@ -65,13 +68,30 @@ func (v View) Level(a, b circuit.Node) (volts float64, mixed bool) {
 	return max(dc, ac), min(dc, ac) > 0.5
 }
 
+// DCAmps is the direct current through a branch, from its first end.
+func (v View) DCAmps(branch int) float64 {
+	i := v.Volts.I(branch)
+	if v.Bias != 0 {
+		i += float64(v.Bias * v.Volts.Value(branch).G)
+	}
+	return i
+}
+
+// ACAmps is the rms current through a branch.
+func (v View) ACAmps(branch int) float64 {
+	if v.VoltsAC == nil {
+		return 0
+	}
+	i := magnitude(v.VoltsAC.I(branch))
+	if v.Bias != 0 {
+		i = math.Max(0, i+float64(v.Bias*magnitude(v.VoltsAC.Value(branch).Y)))
+	}
+	return i
+}
+
 // Amps is the current through a branch, the larger of direct and rms.
 func (v View) Amps(branch int) float64 {
-	dc := math.Abs(v.Volts.I(branch))
-	if v.VoltsAC == nil {
-		return dc
-	}
-	return max(dc, magnitude(v.VoltsAC.I(branch)))
+	return max(math.Abs(v.DCAmps(branch)), v.ACAmps(branch))
 }
 
 // magnitude is |c| from a square root, which every host rounds alike.

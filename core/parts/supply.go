@@ -95,7 +95,7 @@ func (p *supply) Next(s State, _ float64, v View) (State, Wait) {
 		return State{}, Wait{p.hold, p.hold}
 	}
 	out := v.Ends(p.output)
-	across, amps := v.DC(out.B, out.A), v.Volts.I(p.output)
+	across, amps := v.DC(out.B, out.A), v.DCAmps(p.output)
 	next := s
 	switch s.Mode {
 	case supplyOn:

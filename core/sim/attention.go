@@ -7,9 +7,19 @@ import (
 	"halfsplit/core/parts"
 )
 
-// movedVolts is the change of a node's voltage from which its elements are asked
-// again: far below any threshold's accuracy, far above rounding.
-const movedVolts = 1e-9
+// How far a node's voltage must move before the elements that look at it are
+// asked again, in volts.
+const (
+	// From a checkpoint: a difference of two nodes then stays within twice this of
+	// what it was, well inside tenderVolts.
+	anchoredVolts = 2e-3
+	// From the last asking. It may add up over many events, so all are asked once
+	// more before the panel is called at rest.
+	rollingVolts = 1e-4
+	// An element that answers otherwise with this much added to or taken from its
+	// voltages is tender: it is asked every time.
+	tenderVolts = 10e-3
+)
 
 // attention keeps the cost of an event to what the event moved. Elements are
 // asked again only when a voltage they look at has moved, or when they
@@ -32,6 +42,8 @@ type attention struct {
 	restless []int32 // elements that want to change or have a clock running, ascending
 	modes    uint64  // hash of all modes
 	atRest   bool    // nobody wants anything
+	checked  bool    // all were asked since the last event (rolling)
+	tender   []int32 // close to a threshold at the checkpoint
 }
 
 type footing int
@@ -76,6 +88,7 @@ func (x *Machine) ask() {
 	x.lastAsked = last
 	switch a.how {
 	case fresh, lost:
+		a.checked = true
 		a.asked = a.asked[:0]
 		for i := range x.wishes {
 			a.asked = append(a.asked, int32(i))
@@ -89,18 +102,19 @@ func (x *Machine) ask() {
 		}
 		a.forget()
 	case rolling:
+		a.checked = false
 		x.gather(func(f func(circuit.Node)) {
-			x.dc.Advance(movedVolts, f)
+			x.dc.Advance(rollingVolts, f)
 			if x.ac != nil {
-				x.ac.Advance(movedVolts, f)
+				x.ac.Advance(rollingVolts, f)
 			}
 		})
 		a.forget()
 	case anchored:
 		x.gather(func(f func(circuit.Node)) {
-			x.dc.Moved(movedVolts, f)
+			x.dc.Moved(anchoredVolts, f)
 			if x.ac != nil {
-				x.ac.Moved(movedVolts, f)
+				x.ac.Moved(anchoredVolts, f)
 			}
 		})
 		for _, i := range last { // back where the checkpoint had them: content
@@ -115,6 +129,19 @@ func (x *Machine) ask() {
 		x.wishes[i] = x.wishOf(int(i), v)
 	}
 	x.rouse()
+}
+
+// findTender lists the elements that are close to changing their mind.
+func (x *Machine) findTender() {
+	a := &x.attention
+	a.tender = a.tender[:0]
+	up, down := x.View(), x.View()
+	up.Bias, down.Bias = tenderVolts, -tenderVolts
+	for i := range x.states {
+		if x.wishOf(i, up).state.Mode != x.states[i].Mode || x.wishOf(i, down).state.Mode != x.states[i].Mode || x.states[i].X != 0 {
+			a.tender = append(a.tender, int32(i))
+		}
+	}
 }
 
 func (x *Machine) wishOf(i int, v parts.View) wish {
@@ -137,6 +164,9 @@ func (x *Machine) gather(moved func(func(circuit.Node))) {
 		}
 	}
 	for _, i := range a.touched {
+		add(i)
+	}
+	for _, i := range a.tender {
 		add(i)
 	}
 	moved(func(n circuit.Node) {

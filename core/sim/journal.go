@@ -52,6 +52,7 @@ func (x *Machine) Checkpoint() {
 	x.attention.how = lost
 	if x.attention.atRest {
 		x.attention.how = anchored
+		x.findTender()
 	}
 	x.attention.forget()
 	x.attention.asked, x.attention.restless = x.attention.asked[:0], x.attention.restless[:0]

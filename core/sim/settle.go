@@ -22,6 +22,10 @@ func (x *Machine) Settle() {
 		}
 		x.schedule()
 		next := x.earliest()
+		if next < 0 && x.attention.how == rolling && !x.attention.checked {
+			x.attention.how = fresh // what moved little by little, event by event
+			continue
+		}
 		if next < 0 {
 			x.attention.atRest = true
 			return
