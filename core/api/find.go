@@ -100,9 +100,16 @@ func (t teller) say(code string, args ...string) string { return words.Say(t.lan
 func (t teller) suspect(s *diagnose.Suspect) Suspect {
 	set := t.e.Set
 	out := Suspect{Repair: t.repairText(s), Place: strings.Join(s.Places, ", "), Probability: round(s.Probability, 4), Consistent: s.Consistent,
-		Faults: []string{}, Names: []string{}, Points: []string{}, Evidence: []Text{}}
+		Silent: s.Silent, Faults: []string{}, Names: []string{}, Points: []string{}, Evidence: []Text{}}
+	if s.Silent {
+		out.Place, out.Repair = t.say("find.silent-place"), t.say("find.silent")
+		out.Names = append(out.Names, t.say("find.silent"))
+	}
 	points := map[string]bool{}
 	for _, f := range s.Faults {
+		if s.Silent {
+			break
+		}
 		m := &set.Faults[f]
 		out.Faults = append(out.Faults, m.Key)
 		out.Names = append(out.Names, faultName(t.lang, &m.Mode))
@@ -318,6 +325,10 @@ func (t teller) outcome(st *diagnose.Step, o diagnose.Outcome) Outcome {
 	return out
 }
 
+// worthNaming is the probability below which a suspect is not named as what an
+// outcome would mean.
+const worthNaming = 0.01
+
 // meaning fills what each outcome would mean, once the suspects are known.
 func meaning(lang string, f *Find) {
 	if f.Next == nil {
@@ -327,7 +338,7 @@ func meaning(lang string, f *Find) {
 		o := &f.Next.Outcomes[i]
 		var places []string
 		for _, k := range o.Suspects {
-			if k < len(f.Suspects) && len(places) < 4 {
+			if k < len(f.Suspects) && len(places) < 4 && (f.Suspects[k].Probability >= worthNaming || len(o.Suspects) == 1) {
 				places = append(places, both(f.Suspects[k].Place))
 			}
 		}
@@ -335,8 +346,13 @@ func meaning(lang string, f *Find) {
 		if len(places) == 0 {
 			code = "outcome.elsewhere"
 		}
-		more := ""
-		if n := len(o.Suspects) - len(places); n > 0 {
+		more, others := "", 0
+		for _, k := range o.Suspects {
+			if f.Suspects[k].Probability >= worthNaming {
+				others++
+			}
+		}
+		if n := others - len(places); n > 0 {
 			more = itoa(n)
 		}
 		o.Text = words.Say(lang, code, strings.Join(places, ", "), more)

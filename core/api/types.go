@@ -383,6 +383,7 @@ type Suspect struct {
 	Points      []string `json:"points"` // to ring on the strip picture
 	Probability float64  `json:"probability"`
 	Consistent  bool     `json:"consistent"`
+	Silent      bool     `json:"silent"` // nothing in this condition would show it: what was seen dead may work
 	Evidence    []Text   `json:"evidence"`
 }
 

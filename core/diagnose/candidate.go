@@ -46,6 +46,9 @@ const (
 	minutesPanel = 0.5
 	minutesField = 4
 	minutesMains = 0.5
+	// A reading against anything but the circuit's own return or across one thing
+	// costs a second look at the drawing.
+	minutesUnusual = 0.2
 )
 
 // probes lists one probe for each piece of touchable metal, by its first name.
@@ -115,8 +118,9 @@ func spread(net *parts.Net, from []circuit.Node, marked []bool, pass func(*parts
 
 // lister collects candidates without repeating a pair in a situation.
 type lister struct {
-	e    *Engine
-	seen map[[3]int]bool
+	e     *Engine
+	seen  map[[3]int]bool
+	extra float64 // minutes
 }
 
 // candidates lists every permitted step worth asking for. With power on: each
@@ -124,7 +128,7 @@ type lister struct {
 // connection, load or contact between them, and a look at every device and
 // light. With power off: resistance between the same points.
 func (e *Engine) candidates() {
-	l := lister{e, map[[3]int]bool{}}
+	l := &lister{e: e, seen: map[[3]int]bool{}}
 	at := make(map[circuit.Node]int, len(e.Probes))
 	for i, p := range e.Probes {
 		at[p.Node] = i
@@ -141,7 +145,7 @@ func (e *Engine) candidates() {
 	}
 }
 
-func (l lister) looks(situation int) {
+func (l *lister) looks(situation int) {
 	net := l.e.Base.Model.Net
 	field := map[string]bool{}
 	for _, p := range net.Points {
@@ -160,7 +164,7 @@ func (l lister) looks(situation int) {
 	}
 }
 
-func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) {
+func (l *lister) readings(situation int, at map[circuit.Node]int, returns []int) {
 	ps, net := l.e.Probes, l.e.Base.Model.Net
 	pair := func(a, b circuit.Node) {
 		i, ok1 := at[a]
@@ -170,15 +174,21 @@ func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) 
 		}
 	}
 	for _, black := range returns {
+		l.extra = 0
+		if ps[black].Earth {
+			l.extra = minutesUnusual // earth is no circuit's return
+		}
 		for red := range ps {
 			l.pair(situation, red, black)
 		}
 	}
+	l.extra = minutesUnusual
 	for _, red := range l.e.feeds() {
 		for black := range ps {
 			l.pair(situation, red, black)
 		}
 	}
+	l.extra = 0
 	if earth, ok := at[circuit.Earth]; ok { // at a field device: its terminals to bonded metal
 		for i := range ps {
 			if ps[i].Field {
@@ -201,6 +211,7 @@ func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) 
 	for k := range net.Branches {
 		pair(net.Branches[k].Ends.A, net.Branches[k].Ends.B)
 	}
+	l.extra = minutesUnusual
 	for i := range ps { // within a block, and between the terminals of a field device
 		for j := i + 1; j < len(ps) && j < i+8; j++ {
 			if ps[i].Ref == ps[j].Ref && (ps[i].Field || j == i+1) {
@@ -210,7 +221,7 @@ func (l lister) readings(situation int, at map[circuit.Node]int, returns []int) 
 	}
 }
 
-func (l lister) fresh(situation, red, black int) bool {
+func (l *lister) fresh(situation, red, black int) bool {
 	key, mirror := [3]int{situation, red, black}, [3]int{situation, black, red}
 	if red == black || l.seen[key] || l.seen[mirror] || !Permitted(l.e.Probes[red], l.e.Probes[black]) {
 		return false
@@ -219,12 +230,12 @@ func (l lister) fresh(situation, red, black int) bool {
 	return true
 }
 
-func (l lister) pair(situation, red, black int) {
+func (l *lister) pair(situation, red, black int) {
 	if !l.fresh(situation, red, black) {
 		return
 	}
 	ps := l.e.Probes
-	c := Candidate{Situation: situation, Mode: meter.VDC, Red: red, Black: black, Minutes: minutesPanel + l.e.Situations[situation].Minutes}
+	c := Candidate{Situation: situation, Mode: meter.VDC, Red: red, Black: black, Minutes: minutesPanel + l.extra + l.e.Situations[situation].Minutes}
 	switch {
 	case l.e.Situations[situation].Off:
 		c.Mode = meter.Ohms

@@ -11,6 +11,7 @@ type Suspect struct {
 	Faults      []int    // indices into Set.Faults, most likely first
 	Places      []string // where they are repaired
 	OnePlace    bool
+	Silent      bool // nothing in this condition would show it
 	Probability float64
 	Consistent  bool
 	Evidence    []Evidence // of its most likely hypothesis
@@ -65,7 +66,7 @@ func (e *Engine) suspects(p posterior, obs []Observation) []Suspect {
 			continue
 		}
 		if c == e.hyps[0].class { // what nobody would notice is not worth parting
-			list = append(list, Suspect{hyps: alive})
+			list = append(list, Suspect{hyps: alive, Silent: true})
 			continue
 		}
 		for _, part := range e.refine(alive) {

@@ -15,13 +15,16 @@ type Base struct {
 	Healthy []parts.Status // by device
 	cold    *sim.Machine   // before power, for faults that were there first
 	used    *sim.Machine   // by the experiment under way
-	frames  []float64      // ohms from each frame to earth
-	earthy  []bool         // branches that belong to the protective earth
-	links   [][]int32      // branches at each node
-	volts   []float64      // of every node, DC
-	voltsAC []complex128
-	amps    []float64 // of every branch, healthy, from A to B
-	ampsAC  []float64 // signed by their part in phase with the mains
+
+	watching [][]int   // devices of each element
+	devices  []int     // buffer
+	frames   []float64 // ohms from each frame to earth
+	earthy   []bool    // branches that belong to the protective earth
+	links    [][]int32 // branches at each node
+	volts    []float64 // of every node, DC
+	voltsAC  []complex128
+	amps     []float64 // of every branch, healthy, from A to B
+	ampsAC   []float64 // signed by their part in phase with the mains
 	// conducts is the healthy conductance of every branch, S, direct or
 	// alternating, whichever is more.
 	conducts []float64
@@ -37,6 +40,10 @@ func New(m *sim.Model, c sim.Condition) *Base {
 	}
 	for _, f := range m.Net.Frames {
 		b.frames = append(b.frames, b.Machine.DC().Z(f.Node, circuit.Earth))
+	}
+	b.watching = make([][]int, len(m.Net.Elements))
+	for i, d := range m.Net.Devices {
+		b.watching[d.Element] = append(b.watching[d.Element], i)
 	}
 	b.links = adjacency(m.Net)
 	b.earthy = earthConductors(m.Net)

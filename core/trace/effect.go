@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"halfsplit/core/circuit"
@@ -78,7 +79,7 @@ func judge(was, now parts.Status) Effect {
 // one, worst first, without reasons.
 func (b *Base) Compare(x *sim.Machine, faults []*fault.Fault) []Affected {
 	var list []Affected
-	for i := range b.Model.Net.Devices {
+	for _, i := range b.suspicious(x) {
 		now := x.Status(i)
 		e := judge(b.Healthy[i], now)
 		if e != Unsafe && b.overVolts(i, now) {
@@ -91,6 +92,24 @@ func (b *Base) Compare(x *sim.Machine, faults []*fault.Fault) []Affected {
 	list = b.compareFrames(list, x, faults)
 	sort.SliceStable(list, func(i, j int) bool { return severity[list[i].Effect] < severity[list[j].Effect] })
 	return list
+}
+
+// suspicious lists the devices whose status may differ from the healthy one: all,
+// or those whose element sees something else than at the checkpoint.
+func (b *Base) suspicious(x *sim.Machine) []int {
+	b.devices = b.devices[:0]
+	elements, ok := x.Differing()
+	if !ok || x != b.Machine {
+		for i := range b.Model.Net.Devices {
+			b.devices = append(b.devices, i)
+		}
+		return b.devices
+	}
+	for _, e := range elements {
+		b.devices = append(b.devices, b.watching[e]...)
+	}
+	slices.Sort(b.devices)
+	return b.devices
 }
 
 // overVolts says that a device of extra-low voltage now sees a dangerous one.
