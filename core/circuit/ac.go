@@ -100,3 +100,6 @@ func (s *AC) Advance(bound float64, f func(n Node)) {
 
 // Clone returns an independent copy that shares the plan.
 func (s *AC) Clone() *AC { return &AC{s.s.clone()} }
+
+// Solved says whether voltages can be read: nothing has changed since Solve.
+func (s *AC) Solved() bool { return s.s.solved && s.s.err == nil }

@@ -97,7 +97,7 @@ func (x *Machine) ask() {
 			a.how = rolling
 			x.dc.Checkpoint()
 			if x.ac != nil {
-				x.ac.Checkpoint()
+				x.ac.net.Checkpoint()
 			}
 		}
 		a.forget()
@@ -106,7 +106,7 @@ func (x *Machine) ask() {
 		x.gather(func(f func(circuit.Node)) {
 			x.dc.Advance(rollingVolts, f)
 			if x.ac != nil {
-				x.ac.Advance(rollingVolts, f)
+				x.ac.net.Advance(rollingVolts, f)
 			}
 		})
 		a.forget()
@@ -114,7 +114,7 @@ func (x *Machine) ask() {
 		x.gather(func(f func(circuit.Node)) {
 			x.dc.Moved(anchoredVolts, f)
 			if x.ac != nil {
-				x.ac.Moved(anchoredVolts, f)
+				x.ac.net.Moved(anchoredVolts, f)
 			}
 		})
 		for _, i := range last { // back where the checkpoint had them: content

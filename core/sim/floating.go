@@ -36,7 +36,7 @@ func (x *Machine) Islands(least float64) []circuit.Node {
 		v := x.dc.Value(k)
 		y := complex128(0)
 		if x.ac != nil {
-			y = x.ac.Value(k).Y
+			y = x.ac.value(k).Y
 		}
 		if v.G >= least || v.J != 0 || real(y) >= least {
 			join(x.Model.Net.Branches[k].Ends.A, x.Model.Net.Branches[k].Ends.B)

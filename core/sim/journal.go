@@ -58,7 +58,7 @@ func (x *Machine) Checkpoint() {
 	x.attention.asked, x.attention.restless = x.attention.asked[:0], x.attention.restless[:0]
 	x.dc.Checkpoint()
 	if x.ac != nil {
-		x.ac.Checkpoint()
+		x.AC().Checkpoint()
 	}
 }
 
@@ -87,6 +87,6 @@ func (x *Machine) Revert() {
 	x.log, x.cycle, x.err, x.now = x.log[:0], nil, nil, 0
 	x.dc.Revert()
 	if x.ac != nil {
-		x.ac.Revert()
+		x.ac.revert()
 	}
 }

@@ -10,7 +10,7 @@ import (
 type Machine struct {
 	Model  *Model
 	dc     *circuit.DC
-	ac     *circuit.AC // nil without mains
+	ac     *alternating // nil without mains
 	states []parts.State
 	inputs []float64
 	held   []hold
@@ -58,7 +58,11 @@ type Cycle struct {
 
 // View is the present solution, for watchers.
 func (x *Machine) View() parts.View {
-	return parts.View{Net: x.Model.Net, Volts: x.dc, VoltsAC: x.ac}
+	v := parts.View{Net: x.Model.Net, Volts: x.dc}
+	if x.ac != nil {
+		v.VoltsAC = x.ac.net
+	}
+	return v
 }
 
 // V is the direct voltage of a node to earth.
@@ -69,7 +73,7 @@ func (x *Machine) VAC(n circuit.Node) complex128 {
 	if x.ac == nil {
 		return 0
 	}
-	return x.ac.V(n)
+	return x.ac.net.V(n)
 }
 
 // DC gives the solved direct-voltage network, for probes that need more than a
@@ -77,7 +81,17 @@ func (x *Machine) VAC(n circuit.Node) complex128 {
 func (x *Machine) DC() *circuit.DC { return x.dc }
 
 // AC is the same at the mains frequency; nil without mains.
-func (x *Machine) AC() *circuit.AC { return x.ac }
+func (x *Machine) AC() *circuit.AC {
+	if x.ac == nil {
+		return nil
+	}
+	if len(x.ac.aside) > 0 || !x.ac.net.Solved() {
+		if err := x.ac.flush(); err != nil && x.err == nil {
+			x.err = err
+		}
+	}
+	return x.ac.net
+}
 
 // Log lists the events since the last call of Settle began.
 func (x *Machine) Log() []Event { return x.log }
@@ -162,7 +176,7 @@ func (w writer) DC(branch int, v circuit.Value) {
 
 func (w writer) AC(branch int, v circuit.ACValue) {
 	if w.x.ac != nil && !w.x.forced[branch] {
-		w.x.ac.Set(branch, v)
+		w.x.ac.set(branch, v)
 	}
 }
 
@@ -176,14 +190,14 @@ func (x *Machine) Apply(changes []parts.Change) {
 			x.touchEnds(x.Model.Net.Branches[c.Branch].Ends)
 			x.dc.Set(c.Branch, c.DC)
 			if x.ac != nil {
-				x.ac.Set(c.Branch, c.AC)
+				x.ac.set(c.Branch, c.AC)
 			}
 		case parts.AddLink:
 			x.links = append(x.links, c.Ends)
 			x.touchEnds(c.Ends)
 			x.dc.Link(c.Ends.A, c.Ends.B, c.DC)
 			if x.ac != nil {
-				x.ac.Link(c.Ends.A, c.Ends.B, c.AC)
+				x.ac.link(c.Ends, c.AC)
 			}
 		case parts.FixState:
 			x.undo.state(x, c.Element)

@@ -11,6 +11,7 @@ type Model struct {
 	Panel *panel.Panel
 	Net   *parts.Net
 	plan  *circuit.Plan
+	ends  []circuit.Ends // of every branch
 	// sensors lists, for each node, the elements that look at it.
 	sensors [][]int32
 }
@@ -26,7 +27,7 @@ func of(p *panel.Panel, net *parts.Net) *Model {
 	for i := range net.Branches {
 		ends[i] = net.Branches[i].Ends
 	}
-	m := &Model{Panel: p, Net: net, plan: circuit.NewPlan(len(net.Nodes), ends), sensors: make([][]int32, len(net.Nodes))}
+	m := &Model{Panel: p, Net: net, plan: circuit.NewPlan(len(net.Nodes), ends), ends: ends, sensors: make([][]int32, len(net.Nodes))}
 	for i := range net.Elements {
 		for _, n := range net.Elements[i].Sense {
 			m.sensors[n] = append(m.sensors[n], int32(i))
@@ -67,7 +68,7 @@ func (m *Model) Cold() *Machine {
 	}
 	x.dc = m.plan.DC(leak, dc)
 	if n.Frequency > 0 {
-		x.ac = m.plan.AC(leakAC, ac)
+		x.ac = &alternating{net: m.plan.AC(leakAC, ac), plan: m.ends, latest: make([]int32, len(ac))}
 	}
 	return x
 }

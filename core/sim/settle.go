@@ -118,7 +118,7 @@ func (x *Machine) solve() bool {
 		return false
 	}
 	if x.ac != nil {
-		if err := x.ac.Solve(); err != nil {
+		if err := x.ac.solve(); err != nil {
 			x.err = err
 			return false
 		}
