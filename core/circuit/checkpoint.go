@@ -11,6 +11,8 @@ func (s *system[T]) checkpoint() {
 		s.base[t] = s.voltage(Node(s.plan.node[t]))
 	}
 	s.keep()
+	copy(s.seen, s.base)
+	s.sighted, s.recent = s.sighted[:0], s.recent[:0]
 }
 
 // keep makes what has been eliminated since the checkpoint the checkpoint's.
@@ -22,7 +24,7 @@ func (s *system[T]) keep() {
 		s.pivot[t], s.mood[t] = s.pivot[n+t], s.mood[n+t]
 		s.page[t] = 0
 	}
-	s.turned, s.was = s.turned[:0], s.was[:0]
+	s.turned, s.was, s.recent = s.turned[:0], s.was[:0], s.recent[:0]
 	s.links.checkpoint()
 	s.round++
 	s.held, s.clean = true, true
@@ -59,6 +61,7 @@ func (s *system[T]) revert() {
 		s.links.stale = true
 	}
 	s.turned, s.was, s.pending = s.turned[:0], s.was[:0], s.pending[:0]
+	s.unsee()
 	s.undrive()
 	s.links.revert()
 	s.round++
@@ -82,16 +85,54 @@ func (s *system[T]) moved(bound float64) []int32 {
 	if s.clean {
 		return s.out
 	}
+	s.merged = append(append(s.merged[:0], s.turned...), s.links.driven...)
+	return s.compare(s.base, bound)
+}
+
+// look lists the nodes whose voltage is more than bound from where the last look
+// at them, or the checkpoint, had it, ascending. It costs what moved since the
+// last look; a node that creeps by less than bound a look may be told late or not
+// at all.
+func (s *system[T]) look(bound float64) []int32 {
+	s.ready()
+	if !s.held {
+		panic("circuit: Look without a Checkpoint")
+	}
+	s.out = s.out[:0]
+	if s.clean {
+		return s.out
+	}
+	s.merged = append(append(s.merged[:0], s.recent...), s.links.driven...)
+	s.compare(s.seen, bound)
+	for _, n := range s.out {
+		t := s.plan.at[n]
+		s.seen[t] = s.voltage(Node(n))
+		s.sighted = append(s.sighted, t)
+	}
+	s.recent = s.recent[:0]
+	return s.out
+}
+
+// unsee forgets all looks since the checkpoint.
+func (s *system[T]) unsee() {
+	for _, t := range s.sighted {
+		s.seen[t] = s.base[t]
+	}
+	s.sighted, s.recent = s.sighted[:0], s.recent[:0]
+}
+
+// compare lists in s.out the nodes more than bound from a reference, where only
+// the vertices in s.merged have been eliminated anew since then.
+func (s *system[T]) compare(was []T, bound float64) []int32 {
 	p := s.plan
 	if s.links.wide != nil || s.links.everywhere {
 		for n := range Node(p.nodes) {
-			if s.size(s.voltage(n)-s.base[p.at[n]]) > bound {
+			if s.size(s.voltage(n)-was[p.at[n]]) > bound {
 				s.out = append(s.out, int32(n))
 			}
 		}
 		return s.out
 	}
-	s.merged = append(append(s.merged[:0], s.turned...), s.links.driven...)
 	slices.Sort(s.merged)
 	s.merged = slices.Compact(s.merged)
 	s.walk++
@@ -104,7 +145,7 @@ func (s *system[T]) moved(bound float64) []int32 {
 		for len(todo) > 0 {
 			t := todo[len(todo)-1]
 			todo = todo[:len(todo)-1]
-			d := s.volt(t) - s.base[t]
+			d := s.volt(t) - was[t]
 			s.delta[t] = d
 			if s.size(d) > bound {
 				s.out = append(s.out, p.node[t])

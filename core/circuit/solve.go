@@ -24,6 +24,7 @@ func (s *system[T]) solve() error {
 			} else {
 				s.count[s.mood[int(t)+s.plan.nodes]]--
 			}
+			s.recent = append(s.recent, t)
 			s.renew(t)
 		}
 		if len(s.pending) > 0 {

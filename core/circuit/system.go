@@ -89,6 +89,9 @@ type system[T number] struct {
 	err    error // of the last Solve
 
 	turned  []int32  // vertices on page 1
+	seen    []T      // voltages where the last look had them
+	sighted []int32  // vertices whose seen is not the checkpoint's
+	recent  []int32  // vertices eliminated anew since the last look
 	was     []old[T] // branches changed since the checkpoint
 	wasAt   []uint64 // by branch: the round in which was got its entry
 	round   uint64   // counts checkpoints and reverts
@@ -121,7 +124,7 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 		val: make([]term[T], branches), src: make([]edge[T], branches),
 		page: make([]uint8, n), pairs: make([]edge[T], 2*p.pairAt[n]), ratio: make([]T, 2*len(p.mem)),
 		pivot: make([]pivot[T], 2*n), mood: make([]mood, 2*n), col: make([]edge[T], p.widest),
-		volts: make([]volt[T], n), base: make([]T, n), epoch: 1, round: 1,
+		volts: make([]volt[T], n), base: make([]T, n), seen: make([]T, n), epoch: 1, round: 1,
 		wasAt: make([]uint64, branches), markAt: make([]uint64, n), delta: make([]T, n),
 	}
 }
@@ -200,6 +203,7 @@ func (s *system[T]) clone() *system[T] {
 	c.page, c.pairs, c.ratio = slices.Clone(s.page), slices.Clone(s.pairs), slices.Clone(s.ratio)
 	c.pivot, c.mood, c.col = slices.Clone(s.pivot), slices.Clone(s.mood), slices.Clone(s.col)
 	c.volts, c.base, c.delta = slices.Clone(s.volts), slices.Clone(s.base), slices.Clone(s.delta)
+	c.seen, c.sighted, c.recent = slices.Clone(s.seen), slices.Clone(s.sighted), slices.Clone(s.recent)
 	c.turned, c.was, c.wasAt = slices.Clone(s.turned), slices.Clone(s.was), slices.Clone(s.wasAt)
 	c.pending, c.markAt = slices.Clone(s.pending), slices.Clone(s.markAt)
 	c.path, c.merged, c.stack, c.out = nil, nil, nil, nil

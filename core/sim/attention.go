@@ -10,15 +10,17 @@ import (
 // How far a node's voltage must move before the elements that look at it are
 // asked again, in volts.
 const (
-	// From a checkpoint: a difference of two nodes then stays within twice this of
-	// what it was, well inside tenderVolts.
+	// After a checkpoint, in each look. Over looks in a row a difference of two
+	// nodes may creep by twice this each, so after enough of them to come near
+	// tenderVolts all that moved since the checkpoint are asked once more.
 	anchoredVolts = 2e-3
-	// From the last asking. It may add up over many events, so all are asked once
-	// more before the panel is called at rest.
+	enoughLooks   = 4
+	// From the last asking, before there is a checkpoint. All are asked once more
+	// before the panel is called at rest.
 	rollingVolts = 1e-4
 	// An element that answers otherwise with this much added to or taken from its
 	// voltages is tender: it is asked every time.
-	tenderVolts = 10e-3
+	tenderVolts = 20e-3
 )
 
 // attention keeps the cost of an event to what the event moved. Elements are
@@ -34,15 +36,18 @@ const (
 // a Checkpoint of anything else, all are asked every time.
 type attention struct {
 	how      footing
-	touched  []int32 // elements changed since the reference
+	touched  []int32 // elements changed since the last asking
 	isTouch  []bool
 	asked    []int32 // in the last round, ascending
+	differ   []int32 // asked in any round since the checkpoint
+	differs  []bool
+	looks    int // since the checkpoint
 	mark     []uint32
 	round    uint32
 	restless []int32 // elements that want to change or have a clock running, ascending
 	modes    uint64  // hash of all modes
 	atRest   bool    // nobody wants anything
-	checked  bool    // all were asked since the last event (rolling)
+	checked  bool    // nobody can have been missed since the last event
 	tender   []int32 // close to a threshold at the checkpoint
 }
 
@@ -56,7 +61,7 @@ const (
 )
 
 func newAttention(elements int) attention {
-	return attention{isTouch: make([]bool, elements), mark: make([]uint32, elements)}
+	return attention{isTouch: make([]bool, elements), mark: make([]uint32, elements), differs: make([]bool, elements)}
 }
 
 // touch notes that an element's state, input or branches have changed.
@@ -84,8 +89,6 @@ type wish struct {
 // ask brings the wishes of all elements up to date with the present solution.
 func (x *Machine) ask() {
 	a := &x.attention
-	last := append(x.lastAsked[:0], a.asked...)
-	x.lastAsked = last
 	switch a.how {
 	case fresh, lost:
 		a.checked = true
@@ -111,22 +114,54 @@ func (x *Machine) ask() {
 		})
 		a.forget()
 	case anchored:
+		a.looks++
+		a.checked = a.looks <= enoughLooks
 		x.gather(func(f func(circuit.Node)) {
-			x.dc.Moved(anchoredVolts, f)
+			x.dc.Look(anchoredVolts, f)
 			if x.ac != nil {
-				x.ac.net.Moved(anchoredVolts, f)
+				x.ac.net.Look(anchoredVolts, f)
 			}
 		})
-		for _, i := range last { // back where the checkpoint had them: content
-			if a.mark[i] != a.round {
-				x.wishes[i] = wish{state: x.states[i]}
-				x.due[i].on = false
-			}
-		}
+		a.forget()
 	}
+	x.hear()
+}
+
+// rest forgets who was asked: the panel is as at the checkpoint.
+func (a *attention) rest() {
+	for _, i := range a.differ {
+		a.differs[i] = false
+	}
+	a.differ, a.asked, a.restless, a.looks = a.differ[:0], a.asked[:0], a.restless[:0], 0
+}
+
+// askMoved asks everybody who looks at a node that is not where the checkpoint
+// had it, however it came there.
+func (x *Machine) askMoved() {
+	a := &x.attention
+	x.gather(func(f func(circuit.Node)) {
+		x.dc.Moved(anchoredVolts, f)
+		if x.ac != nil {
+			x.ac.net.Moved(anchoredVolts, f)
+		}
+		for _, i := range a.differ {
+			a.add(i)
+		}
+	})
+	a.checked = true
+	x.hear()
+}
+
+// hear takes the wishes of those to be asked.
+func (x *Machine) hear() {
+	a := &x.attention
 	v := x.View()
 	for _, i := range a.asked {
 		x.wishes[i] = x.wishOf(int(i), v)
+		if !a.differs[i] {
+			a.differs[i] = true
+			a.differ = append(a.differ, i)
+		}
 	}
 	x.rouse()
 }
@@ -157,31 +192,33 @@ func (x *Machine) gather(moved func(func(circuit.Node))) {
 	a := &x.attention
 	a.asked = a.asked[:0]
 	a.round++
-	add := func(i int32) {
-		if a.mark[i] != a.round {
-			a.mark[i] = a.round
-			a.asked = append(a.asked, i)
-		}
-	}
 	for _, i := range a.touched {
-		add(i)
+		a.add(i)
 	}
 	for _, i := range a.tender {
-		add(i)
+		a.add(i)
 	}
 	moved(func(n circuit.Node) {
 		for _, i := range x.Model.sensors[n] {
-			add(i)
+			a.add(i)
 		}
 	})
 	slices.Sort(a.asked)
+}
+
+// add has an element asked in this round.
+func (a *attention) add(i int32) {
+	if a.mark[i] != a.round {
+		a.mark[i] = a.round
+		a.asked = append(a.asked, i)
+	}
 }
 
 // rouse brings the list of restless elements up to date after an asking.
 func (x *Machine) rouse() {
 	a := &x.attention
 	list := x.spare[:0]
-	if a.how == rolling { // those not asked again still want what they wanted
+	if a.how == rolling || a.how == anchored { // those not asked again still want what they wanted
 		for _, i := range a.restless {
 			if a.mark[i] != a.round && x.restless(int(i)) {
 				list = append(list, i)
@@ -206,5 +243,6 @@ func (x *Machine) restless(i int) bool { return x.wishes[i].state != x.states[i]
 // Differing lists the elements that may differ from the checkpoint, ascending;
 // ok is false where the checkpoint was not at rest and any may.
 func (x *Machine) Differing() (elements []int32, ok bool) {
-	return x.attention.asked, x.attention.how == anchored
+	slices.Sort(x.attention.differ)
+	return x.attention.differ, x.attention.how == anchored
 }

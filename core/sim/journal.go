@@ -55,7 +55,7 @@ func (x *Machine) Checkpoint() {
 		x.findTender()
 	}
 	x.attention.forget()
-	x.attention.asked, x.attention.restless = x.attention.asked[:0], x.attention.restless[:0]
+	x.attention.rest()
 	x.dc.Checkpoint()
 	if x.ac != nil {
 		x.AC().Checkpoint()
@@ -75,14 +75,14 @@ func (x *Machine) Revert() {
 	x.undo.states, x.undo.branches = x.undo.states[:0], x.undo.branches[:0]
 	x.links = x.links[:x.undo.links]
 	a := &x.attention
-	for _, list := range [][]int32{a.asked, a.restless, a.touched} {
+	for _, list := range [][]int32{a.differ, a.restless, a.touched} {
 		for _, i := range list {
 			x.due[i].on = false
 			x.wishes[i] = wish{state: x.states[i]}
 		}
 	}
 	a.forget()
-	a.asked, a.restless = a.asked[:0], a.restless[:0]
+	a.rest()
 	a.modes, a.atRest = x.undo.modes, a.how == anchored
 	x.log, x.cycle, x.err, x.now = x.log[:0], nil, nil, 0
 	x.dc.Revert()

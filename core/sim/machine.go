@@ -25,8 +25,8 @@ type Machine struct {
 	links []circuit.Ends // what faults have joined
 
 	attention
-	lastAsked, spare []int32 // buffers
-	undo             journal
+	spare []int32 // buffer
+	undo  journal
 }
 
 // hold says what a fault has fixed on an element.

@@ -22,9 +22,8 @@ func (x *Machine) Settle() {
 		}
 		x.schedule()
 		next := x.earliest()
-		if next < 0 && x.attention.how == rolling && !x.attention.checked {
-			x.attention.how = fresh // what moved little by little, event by event
-			continue
+		if next < 0 && !x.attention.checked && x.verify() {
+			continue // what moved little by little, event by event
 		}
 		if next < 0 {
 			x.attention.atRest = true
@@ -38,6 +37,19 @@ func (x *Machine) Settle() {
 		seen[key] = seenAt{log: len(x.log), ms: x.now}
 		x.advance(next)
 	}
+}
+
+// verify asks all who may have been missed while the panel moved little by little,
+// and says whether somebody wants to change after all.
+func (x *Machine) verify() bool {
+	switch x.attention.how {
+	case rolling:
+		x.attention.how = fresh
+		x.ask()
+	case anchored:
+		x.askMoved()
+	}
+	return len(x.attention.restless) > 0
 }
 
 // advance makes the change that is due first and those sure to come with it: of
