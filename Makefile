@@ -71,7 +71,7 @@ web: web/dist/index.html ## build the page, compressed
 
 # ---- tests ----
 
-test-go: web/dist/index.html ## Go tests
+test-go: web/dist/index.html ngspice ## Go tests
 	$(GO) test ./...
 
 test-wasm: ## the core's tests again, as WebAssembly, without the long runs
@@ -79,7 +79,7 @@ test-wasm: ## the core's tests again, as WebAssembly, without the long runs
 
 test-web: bin/halfsplit browser ## the page's tests, in a phone-sized browser
 	cd web && node --import tsx --test $$(find src -name '*.test.ts' | sort)
-	cd web && node --import tsx --test --test-concurrency=1 e2e/*.test.ts
+	cd web && node --import tsx --test --test-concurrency=1 --test-timeout=600000 e2e/*.test.ts
 
 vectors: ## the worked cases in testdata/vectors
 	$(GO) test -count=1 -run Vector ./core/...
@@ -128,10 +128,16 @@ check-web: web/node_modules/.package-lock.json web/gen/api.schema.json $(GEN)
 
 # ---- what the tests need ----
 
+# What an independent simulator says is compared with what the core says.
+ngspice:
+	@command -v ngspice >/dev/null || { \
+	  [ "$$(id -u)" = 0 ] || { echo 'ngspice is needed: apt-get install ngspice'; exit 1; }; \
+	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq ngspice; }
+
 browser:
 	@command -v $${CHROMIUM:-chromium} >/dev/null || { \
 	  [ "$$(id -u)" = 0 ] || { echo 'chromium is needed: apt-get install chromium, or set CHROMIUM to its path'; exit 1; }; \
 	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium; }
 
 .PHONY: help build run test types wasm web test-go test-wasm test-web vectors golden bench soak shots size \
-        check check-go check-layers check-web browser
+        check check-go check-layers check-web browser ngspice

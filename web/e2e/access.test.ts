@@ -35,6 +35,7 @@ for (const dark of [false, true]) {
           }
         }
         found.push(...(await smallTargets(page, name)));
+        found.push(...(await cutOffWhenLarge(page, name)));
       });
       assert.deepEqual(found, []);
       assert.ok(screens > 12, `only ${screens} screens were seen`);
@@ -53,6 +54,21 @@ function smallTargets(page: import("playwright-core").Page, name: string): Promi
       .map((element) => ({ element, box: element.getBoundingClientRect() }))
       .filter(({ box }) => box.width > 0 && (box.width < 47.5 || box.height < 47.5))
       .map(({ element, box }) => `${screen}: ${element.className} ${Math.round(box.width)}x${Math.round(box.height)}`);
+  }, name);
+}
+
+/** With letters of twice the size (WCAG 1.4.4) nothing goes off the side. */
+function cutOffWhenLarge(page: import("playwright-core").Page, name: string): Promise<string[]> {
+  return page.evaluate((screen) => {
+    const root = document.documentElement;
+    root.style.fontSize = "200%";
+    const top = document.querySelector("dialog[open]") ?? document.body;
+    const cut = [...top.querySelectorAll<HTMLElement>("*")]
+      .filter((element) => element.closest(".unseen, svg") === null)
+      .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
+      .map((element) => `${screen}: ${element.tagName} ${element.className} goes off the side with large letters`);
+    root.style.fontSize = "";
+    return cut.slice(0, 5);
   }, name);
 }
 

@@ -1,0 +1,72 @@
+// The core in a real browser's worker: what its small stack can take, and a
+// long answer that is stopped.
+import assert from "node:assert/strict";
+import { readdir } from "node:fs/promises";
+import { after, before, test } from "node:test";
+import { newProfile, type Phone, type Profile } from "./phone.ts";
+import { serve, type Served } from "./server.ts";
+
+let server: Served;
+let profile: Profile;
+let phone: Phone;
+
+before(async () => {
+  server = await serve();
+  profile = await newProfile();
+  phone = await profile.start();
+});
+after(async () => {
+  await phone.context.close();
+  await server.stop();
+  await profile.remove();
+});
+
+test("a request nested too deep is refused before it is decoded, and the worker lives on", async () => {
+  const { page } = phone;
+  const assets = await readdir(new URL("../dist/assets/", import.meta.url));
+  const worker = assets.find((name) => /^worker-.*\.js$/.test(name));
+  assert.ok(worker, "no worker was built");
+  await page.goto(server.url);
+  const deep = (n: number): string => `{"op":"open","x":${"[".repeat(n)}${"]".repeat(n)}}`;
+  const requests = [deep(9), deep(10_000), deep(1_000_000), '{"op":"version"}'];
+  const told = await page.evaluate(
+    async ([url, asked]) => {
+      const core = new Worker(url, { type: "module" });
+      const answers: string[] = [];
+      // Its first word is that it is ready.
+      await new Promise((resolve) => (core.onmessage = resolve));
+      for (const request of asked) {
+        const { data } = await new Promise<MessageEvent>((resolve) => {
+          core.onmessage = resolve;
+          core.postMessage({ id: 1, request: new TextEncoder().encode(request) });
+        });
+        answers.push(data.kind === "answer" ? new TextDecoder().decode(data.response) : `broken: ${data.why}`);
+      }
+      return answers;
+    },
+    [`/assets/${worker}`, requests] as const,
+  );
+  const parsed = told.map((text) => JSON.parse(text) as { error?: { code: string }; hello?: unknown });
+  assert.notEqual(parsed[0]?.error?.code, "too-deep");
+  assert.equal(parsed[1]?.error?.code, "too-deep");
+  assert.equal(parsed[2]?.error?.code, "too-deep");
+  assert.ok(parsed[3]?.hello, told[3]);
+});
+
+test("a search that is stopped leaves the page at work, and goes on when asked again", async () => {
+  const { page } = phone;
+  await page.goto(server.url);
+  await page.getByRole("link", { name: /^Dosing skid/ }).click();
+  await page.getByRole("button", { name: "Something is dead" }).click();
+  const press = (device: string, sight: string): Promise<void> =>
+    page.getByRole("group", { name: device }).getByRole("button", { name: sight }).click();
+  await press("PT-102 B2", "Dead");
+  await page.getByRole("link", { name: "What to measure" }).click();
+  await page.getByText(/faults tried/).waitFor();
+  await page.getByRole("link", { name: "Stop" }).click();
+  await press("LT-101 B1", "Works");
+  await page.locator(".toggle-works[aria-pressed='true']").waitFor();
+  await page.getByRole("link", { name: "What to measure" }).click();
+  await page.locator("[data-steps='3'] .prompt").waitFor();
+  assert.deepEqual(phone.complaints, []);
+});
