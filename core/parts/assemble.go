@@ -35,6 +35,7 @@ func Assemble(p *panel.Panel) *Net {
 	for i := range p.Wires {
 		a.wire(i, &p.Wires[i])
 	}
+	a.crossings()
 	return a.net
 }
 
@@ -217,6 +218,30 @@ func (a *assembler) wire(i int, w *panel.Wire) {
 	}
 	a.Kind, a.Part, a.Block, a.Ref = nil, nil, nil, w.No
 	addWire(&a.Builder, i, w, from, to, from.Field || to.Field)
+}
+
+// crossings prepares the leads of polarised loads for being swapped. The branches
+// are part of the network from the start, since both leads of a load lifted at
+// once would leave it floating, and what is linked to floating metal afterwards
+// costs a network of its own.
+func (a *assembler) crossings() {
+	net := a.net
+	ends := map[string][]WireEnd{}
+	for _, e := range net.Ends {
+		ends[e.At] = append(ends[e.At], e)
+	}
+	for i := 1; i < len(net.Places); i++ {
+		p, q := net.Places[i-1], net.Places[i]
+		if p.Row != q.Row || p.Pole != Positive || q.Pole != Negative || p.Return || p.Feed || q.Return || len(ends[p.Name]) != 1 || len(ends[q.Name]) != 1 {
+			continue
+		}
+		x, y := ends[p.Name][0], ends[q.Name][0]
+		thing := p.Name + "~" + q.Name
+		net.Crossings = append(net.Crossings, Crossing{A: p.Name, B: q.Name, Branches: [2]int{
+			a.Branch(RoleCrossing, thing, x.Strand, y.Metal, circuit.Value{}, circuit.ACValue{}),
+			a.Branch(RoleCrossing, thing, y.Strand, x.Metal, circuit.Value{}, circuit.ACValue{}),
+		}})
+	}
 }
 
 // landing finds the clamp a wire end names. On a block of one metal the side may
