@@ -262,10 +262,16 @@ func (t teller) next(st *diagnose.Step) *Next {
 		n.Cautions = t.cautions(st, red, black)
 	}
 	for _, o := range st.Outcomes {
-		n.Outcomes = append(n.Outcomes, t.outcome(st, o))
+		if shown := t.outcome(st, o); shown.Healthy || shown.Probability >= worthOffering {
+			n.Outcomes = append(n.Outcomes, shown)
+		}
 	}
 	return n
 }
+
+// worthOffering is the probability below which an outcome gets no button of its
+// own: a figure nobody expects can still be typed.
+const worthOffering = 0.003
 
 func (t teller) lookAt(n *Next, st *diagnose.Step) {
 	net := t.s.model.Net

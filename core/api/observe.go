@@ -166,7 +166,7 @@ func (s *session) look(req Request, primary *diagnose.Engine, l Look) (noted, *E
 	if c < 0 {
 		return noted{}, problem(req.Lang, "api.no-look", l.Ref, l.At)
 	}
-	if words.Say(req.Lang, "state."+l.State) == words.Say(req.Lang, "state.") || l.State == "" {
+	if !words.Known(req.Lang, "state."+l.State) {
 		return noted{}, problem(req.Lang, "api.unknown-state", l.State, l.Ref)
 	}
 	return noted{Observation: diagnose.Observation{Kind: diagnose.Saw, Candidate: c, Value: e.StateValue(l.State), In: e},

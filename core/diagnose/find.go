@@ -163,7 +163,7 @@ func (e *Engine) decide(a *Answer, p posterior, obs []Observation) {
 		a.Status, a.Misfit = NothingExplains, e.misfit(p, obs)
 		return
 	}
-	if e.soundness(p) >= certain && !anyDead(obs) {
+	if len(obs) > 0 && e.allHealthy(obs) {
 		a.Status = NothingWrong
 		return
 	}
@@ -198,23 +198,15 @@ func rivals(others []Suspect) bool {
 	return false
 }
 
-func anyDead(obs []Observation) bool {
-	for i := range obs {
-		if obs[i].Kind == Dead {
-			return true
+// allHealthy says whether the healthy panel explains everything seen and
+// measured: whatever else may be wrong, none of it shows.
+func (e *Engine) allHealthy(obs []Observation) bool {
+	for k := range obs {
+		if obs[k].Kind == Dead || e.fitOf(0, &obs[k]).sigmas > within {
+			return false
 		}
 	}
-	return false
-}
-
-// soundness is the probability that nothing is wrong, or nothing that any step
-// in this condition would show.
-func (e *Engine) soundness(p posterior) float64 {
-	sum := 0.0
-	for _, i := range e.classes[e.hyps[0].class] {
-		sum += p.weight[i]
-	}
-	return sum
+	return true
 }
 
 // misfit is the observation that the best hypothesis fits worst.

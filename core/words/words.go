@@ -77,6 +77,12 @@ func sentence(lang, code string) (string, bool) {
 	return s, ok
 }
 
+// Known says whether a code has a sentence.
+func Known(lang, code string) bool {
+	_, ok := sentence(lang, code)
+	return ok
+}
+
 // Say gives the sentence of a code. A code without one shows itself and its
 // arguments in angle brackets, so that the gap is seen and nothing is lost.
 func Say(lang, code string, args ...string) string {
