@@ -1,0 +1,136 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// halfsplit runs the command as a shell would.
+func halfsplit(stdin string, args ...string) (code int, stdout, stderr string) {
+	var out, err bytes.Buffer
+	code = run(args, strings.NewReader(stdin), &out, &err)
+	return code, out.String(), err.String()
+}
+
+// Exit codes: 0 done, 1 the answer is "no", 2 bad usage or unreadable input with
+// what is wrong and how to mend it.
+func TestExitCodes(t *testing.T) {
+	for _, tc := range []struct {
+		args string
+		code int
+		says string // on either stream
+	}{
+		{"panels", 0, "training-bench"},
+		{"help", 0, "usage:"},
+		{"sing", 2, "there is no command sing"},
+		{"state", 2, "name a panel document"},
+		{"state demo:training-bench", 0, "X1:1/in"},
+		{"state demo:training-bnch", 2, "training-bench"},
+		{"state no-such-file.json", 2, "no-such-file.json"},
+		{"state demo:training-bench --at sunday", 2, "stopped"},
+		{"state demo:training-bench extra", 2, "too much"},
+		{"check demo:dosing-skid", 0, "0 errors"},
+		{"faults demo:training-bench", 0, "X1:2=fuse-blown"},
+		{"whatif demo:training-bench --fault X1:2=fuse-blown", 0, "P1 is dead"},
+		{"whatif demo:training-bench --fault X1:2=melted", 2, "lever-open"},
+		{"meter demo:training-bench --mode vdc --red K1:A1 --black X2:1", 0, "23.99 V"},
+		{"meter demo:training-bench --mode vdc --red X1:1 --black X2:1", 2, "X1:1/in"},
+		{"meter demo:training-bench --mode ohms --red K1:A1 --black X2:1", 0, "refused"},
+		{"find demo:training-bench --dead P1", 0, "Next:"},
+		{"find demo:training-bench --dead P2", 2, "stopped"},
+		{"find demo:training-bench --sees P1", 2, "REF=STATE"},
+		{"generate --terminals 5", 2, "--terminals"},
+	} {
+		code, out, err := halfsplit("", strings.Fields(tc.args)...)
+		if code != tc.code || !strings.Contains(out+err, tc.says) {
+			t.Errorf("halfsplit %s: exit %d, want %d with %q\n%s%s", tc.args, code, tc.code, tc.says, out, err)
+		}
+	}
+	code, out, _ := halfsplit("", "find", "demo:training-bench", "--dead", "P1", "--reading", "vdc X1:1/in X2:1 11", "--reading", "vdc X1:2/in X2:1 17")
+	if code != 1 || !strings.Contains(out, "disagrees most") {
+		t.Errorf("readings nothing explains: exit %d, want 1\n%s", code, out)
+	}
+	if code, _, _ := halfsplit("{}", "check", "-"); code != 1 && code != 2 {
+		t.Errorf("check of an empty document: exit %d", code)
+	}
+}
+
+// --json answers with the keys scripts rely on.
+func TestJSONKeys(t *testing.T) {
+	for _, tc := range []struct {
+		args []string
+		keys []string
+	}{
+		{[]string{"state", "demo:training-bench", "--json"}, []string{"points", "devices", "flags"}},
+		{[]string{"whatif", "demo:training-bench", "--fault", "X1:2=fuse-blown", "--json"}, []string{"affected", "timeline"}},
+		{[]string{"meter", "demo:training-bench", "--mode", "vdc", "--red", "K1:A1", "--black", "X2:1", "--json"}, []string{"mode", "red", "black", "value", "unit", "shown", "overload", "disturbs"}},
+		{[]string{"find", "demo:training-bench", "--dead", "P1", "--json"}, []string{"status", "suspects", "next"}},
+	} {
+		code, out, err := halfsplit("", tc.args...)
+		var got map[string]any
+		if e := json.Unmarshal([]byte(out), &got); code != 0 || e != nil {
+			t.Errorf("%v: exit %d, %v %s", tc.args, code, e, err)
+			continue
+		}
+		for _, k := range tc.keys {
+			if _, ok := got[k]; !ok {
+				t.Errorf("%v: no key %q in %s", tc.args, k, out[:min(len(out), 200)])
+			}
+		}
+	}
+	code, out, _ := halfsplit("", "sweep", "demo:training-bench", "--json")
+	var rows []struct {
+		Fault    string
+		Affected []struct{ Ref, Effect string }
+	}
+	if err := json.Unmarshal([]byte(out), &rows); code != 0 || err != nil || len(rows) < 100 {
+		t.Fatalf("sweep: exit %d, %v, %d rows", code, err, len(rows))
+	}
+	i := slices.IndexFunc(rows, func(r struct {
+		Fault    string
+		Affected []struct{ Ref, Effect string }
+	}) bool {
+		return r.Fault == "X1:2=fuse-blown"
+	})
+	if i < 0 || len(rows[i].Affected) != 1 || rows[i].Affected[0].Ref != "P1" || rows[i].Affected[0].Effect != "dead" {
+		t.Errorf("sweep tells %+v of X1:2=fuse-blown, want P1 dead", rows[max(i, 0)])
+	}
+}
+
+// What generate writes, every other command reads, from a file and from standard
+// input alike.
+func TestGeneratedPanelIsRead(t *testing.T) {
+	code, doc, err := halfsplit("", "generate", "--terminals", "40", "--seed", "7")
+	if code != 0 {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "panel.json")
+	if err := os.WriteFile(file, []byte(doc), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	_, fromFile, _ := halfsplit("", "state", file)
+	code, fromStdin, err := halfsplit(doc, "state", "-")
+	if code != 0 || fromFile != fromStdin || !strings.Contains(fromFile, "V DC") {
+		t.Errorf("exit %d, %s; file and standard input differ or are empty", code, err)
+	}
+}
+
+func TestParseReading(t *testing.T) {
+	r, err := parseReading("vdc W12@X1:4/out X2:1 24,1@press S2")
+	if err != nil || r.Red != "W12@X1:4/out" || r.Value == nil || *r.Value != 24.1 || r.At != "press S2" {
+		t.Errorf("%+v, %v", r, err)
+	}
+	if r, err := parseReading("ohms A:1 B:2 OL@power-off"); err != nil || r.Value != nil || r.Shown != "OL" {
+		t.Errorf("%+v, %v", r, err)
+	}
+	for _, s := range []string{"", "vdc A:1 B:2", "vdc A:1 B:2 lots"} {
+		if _, err := parseReading(s); err == nil {
+			t.Errorf("parseReading(%q): no error", s)
+		}
+	}
+}
