@@ -119,7 +119,7 @@ func eliminateComplex(s *system[complex128], t int32) mood {
 	pv.sum, pv.free = sum, -mul(h, inv)
 	pv.gain = max(reach, float64(max(reach, 1)*below))
 	switch q := modulus(inv); {
-	case !(q > 0) || q > math.MaxFloat64 || h-h != 0:
+	case !(q > 0) || q > math.MaxFloat64 || !(modulus(h) <= math.MaxFloat64):
 		return bad
 	case reach+modulus(ratio[m-1]) > maxCancel:
 		return weak
