@@ -30,11 +30,12 @@ func (x *Machine) Settle() {
 			return
 		}
 		key := x.signature()
-		if s, ok := seen[key]; ok || event >= maxEvents(len(x.states)) {
+		s, again := seen[key]
+		if again && s.steady(x.now) && !x.leap(s) || event >= maxEvents(len(x.states)) {
 			x.cycle = x.cycleSince(s)
 			return
 		}
-		seen[key] = seenAt{log: len(x.log), ms: x.now}
+		seen[key] = s.again(x, again)
 		x.advance(next)
 	}
 }
@@ -72,11 +73,6 @@ func (x *Machine) advance(next int) {
 }
 
 func (p pending) sure() bool { return p.wait.Min == p.wait.Max }
-
-type seenAt struct {
-	log int
-	ms  float64
-}
 
 // fire changes the state of an element and logs it.
 func (x *Machine) fire(i int, to parts.State, p pending) {
@@ -223,19 +219,4 @@ func mix(element, mode int) uint64 {
 	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
 	z = (z ^ z>>27) * 0x94d049bb133111eb
 	return z ^ z>>31
-}
-
-// cycleSince makes the cycle of the elements that changed since s.
-func (x *Machine) cycleSince(s seenAt) *Cycle {
-	c := &Cycle{PeriodMS: x.now - s.ms}
-	in := make([]bool, len(x.states))
-	for _, e := range x.log[s.log:] {
-		in[e.Element] = true
-	}
-	for i, member := range in {
-		if member {
-			c.Members = append(c.Members, i)
-		}
-	}
-	return c
 }
