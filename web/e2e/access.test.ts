@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { AxeBuilder } from "@axe-core/playwright";
 import lighthouse from "lighthouse";
+import { phone } from "./browser.ts";
 import { newProfile, type Profile } from "./phone.ts";
 import { serve, type Served } from "./server.ts";
 import { tour } from "./tour.ts";
@@ -59,17 +60,20 @@ function smallTargets(page: import("playwright-core").Page, name: string): Promi
 
 /** With letters of twice the size (WCAG 1.4.4) nothing goes off the side. */
 function cutOffWhenLarge(page: import("playwright-core").Page, name: string): Promise<string[]> {
-  return page.evaluate((screen) => {
-    const root = document.documentElement;
-    root.style.fontSize = "200%";
-    const top = document.querySelector("dialog[open]") ?? document.body;
-    const cut = [...top.querySelectorAll<HTMLElement>("*")]
-      .filter((element) => element.closest(".unseen, svg") === null)
-      .filter((element) => element.getBoundingClientRect().right > innerWidth + 1)
-      .map((element) => `${screen}: ${element.tagName} ${element.className} goes off the side with large letters`);
-    root.style.fontSize = "";
-    return cut.slice(0, 5);
-  }, name);
+  return page.evaluate(
+    ([screen, width]) => {
+      const root = document.documentElement;
+      root.style.fontSize = "200%";
+      const top = document.querySelector("dialog[open]") ?? document.body;
+      const cut = [...top.querySelectorAll<HTMLElement>("*")]
+        .filter((element) => element.closest(".unseen, svg") === null)
+        .filter((element) => element.getBoundingClientRect().right > width + 1)
+        .map((element) => `${screen}: ${element.tagName} ${element.className} goes off the side with large letters`);
+      root.style.fontSize = "";
+      return cut.slice(0, 5);
+    },
+    [name, phone.width] as const,
+  );
 }
 
 test("Lighthouse: accessibility and best practices are 100", async () => {

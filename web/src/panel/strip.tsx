@@ -103,12 +103,15 @@ function Volts({ point, marks }: { point: string; marks: Marks }) {
   if (moved) {
     return (
       <span class="volts volts-moved">
-        <s>{moved.was}</s> <b>{moved.now}</b>
+        <s>{bare(moved.was)}</s> <b>{bare(moved.now)}</b>
       </span>
     );
   }
   return <span class="volts">{marks.volts.get(point) ?? ""}</span>;
 }
+
+/** Between two wires there is room for the figure; all on a strip are volts. */
+const bare = (shown: string): string => shown.replace(/ V$/, "");
 
 /** The two probes, by shape as well as colour: a disc and a square. */
 function Probes({ point, other, marks }: { point: string; other: string; marks: Marks }) {
