@@ -80,9 +80,6 @@ func (e *Engine) Step(n int) (done, total int) {
 	return e.built, total
 }
 
-// Done says whether every fault has been solved.
-func (e *Engine) Done() bool { return e.classes != nil }
-
 // Healthy is the status of a device in a situation of the healthy panel.
 func (e *Engine) Healthy(situation, device int) parts.Status {
 	return e.Situations[situation].healthy[device]

@@ -65,7 +65,8 @@ type Weighed struct {
 func (w Weighed) Consistent() bool { return w.Worst <= within }
 
 // Find weighs all hypotheses against the observations and chooses the next
-// step. The engine must be Done, and those of the observations with it.
+// step. Every fault of the engine must have been solved by Step, and of those of the
+// observations with it.
 func (e *Engine) Find(obs []Observation) Answer {
 	p := e.posterior(obs)
 	a := Answer{Misfit: -1, All: p.byFault}
