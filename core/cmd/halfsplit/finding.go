@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 
@@ -90,7 +91,7 @@ func parseReading(s string) (api.Reading, error) {
 		return r, nil
 	}
 	v, err := strconv.ParseFloat(strings.Replace(value, ",", ".", 1), 64)
-	if err != nil {
+	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
 		return r, fmt.Errorf("--reading %q: %q is no number and not OL", s, value)
 	}
 	r.Value = &v
