@@ -282,6 +282,7 @@ export interface Suspect {
   points: string[];
   probability: number;
   consistent: boolean;
+  silent: boolean;
   evidence: Text[];
 }
 export interface Next {
