@@ -90,10 +90,14 @@ golden: ## rewrite the golden files; read the diff before committing it
 bench: ## Go benchmarks
 	$(GO) test -run '^$$' -bench . -benchmem ./core/...
 
-soak: ## the long runs: fuzzing of everything that reads bytes
+soak: ngspice mutate ## the long runs: ngspice, panels at rest, fuzzing; figures in testdata/soak.md
+	$(GO) test -count=1 -v -timeout 2h ./core/internal/spicetest -panels 300 -pairs 10000
 	@for p in $$($(GO) list ./core/... ./wasm/bridge); do \
 	  for f in $$($(GO) test -list '^Fuzz' $$p | grep '^Fuzz' || true); do \
-	    $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime 60s $$p; done; done
+	    $(GO) test -run '^$$' -fuzz "^$$f$$" -fuzztime 100000x $$p; done; done
+
+mutate: ngspice ## break the physics in one place after another and see which tests notice
+	$(GO) run ./core/internal/mutate
 
 shots: bin/halfsplit browser ## every screen as a picture, in web/shots
 	cd web && npx tsx e2e/shots.ts
@@ -139,5 +143,10 @@ browser:
 	  [ "$$(id -u)" = 0 ] || { echo 'chromium is needed: apt-get install chromium, or set CHROMIUM to its path'; exit 1; }; \
 	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium; }
 
-.PHONY: help build run test types wasm web test-go test-wasm test-web vectors golden bench soak shots size \
-        check check-go check-layers check-web browser ngspice
+ngspice:
+	@command -v ngspice >/dev/null || { \
+	  [ "$$(id -u)" = 0 ] || { echo 'ngspice is needed: apt-get install ngspice'; exit 1; }; \
+	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq ngspice; }
+
+.PHONY: help build run test types wasm web test-go test-wasm test-web vectors golden bench soak mutate shots size \
+        check check-go check-layers check-web browser ngspice ngspice
