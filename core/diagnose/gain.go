@@ -176,31 +176,69 @@ func plogp(p float64) float64 {
 func (e *Engine) gains(suspects []Suspect, p posterior, off bool) []float64 {
 	gains := make([]float64, len(e.Candidates))
 	r := e.ranking(suspects, p)
-	if !off {
-		for c, row := range e.table {
-			if len(row) > 0 && !e.Candidates[c].Asked {
-				gains[c] = r.bits(c, row)
+	rows := e.table
+	switch {
+	case off:
+		rows = r.rowsOff(suspects, p)
+	case r.alive() < len(e.classes)/4:
+		rows = r.rowsAlive()
+	}
+	for c, row := range rows {
+		if len(row) > 0 && !e.Candidates[c].Asked {
+			gains[c] = r.bits(c, row)
+		}
+	}
+	return gains
+}
+
+// alive counts the classes that some suspect has a share of.
+func (r *ranking) alive() (n int) {
+	for _, s := range r.shares {
+		if len(s) > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// rowsAlive is the table of the living classes only, for the end of a search,
+// when walking past the dead ones would cost more than sorting what is left.
+func (r *ranking) rowsAlive() [][]cell {
+	rows := make([][]cell, len(r.e.Candidates))
+	for k, shares := range r.shares {
+		if len(shares) == 0 {
+			continue
+		}
+		for _, s := range r.e.hyps[r.e.classes[k][0]].shows {
+			if !r.e.Situations[r.e.Candidates[s.candidate].Situation].Off {
+				rows[s.candidate] = append(rows[s.candidate], cell{int32(k), s.outcome})
 			}
 		}
-		return gains
 	}
+	for _, row := range rows {
+		sortCells(row)
+	}
+	return rows
+}
+
+// rowsOff is the table of the switched-off panel, known for the suspects'
+// hypotheses only; each stands for itself.
+func (r *ranking) rowsOff(suspects []Suspect, p posterior) [][]cell {
+	e := r.e
 	rows := make([][]cell, len(e.Candidates))
 	r.shares = nil
 	for s := range suspects {
 		for _, i := range suspects[s].hyps {
 			r.shares = append(r.shares, []share{{int32(s), p.weight[i]}})
 			for _, o := range e.hyps[i].shows {
-				if k := &e.Candidates[o.candidate]; e.Situations[k.Situation].Off && !k.Asked {
+				if e.Situations[e.Candidates[o.candidate].Situation].Off {
 					rows[o.candidate] = append(rows[o.candidate], cell{int32(len(r.shares) - 1), o.outcome})
 				}
 			}
 		}
 	}
-	for c, row := range rows {
-		if len(row) > 0 {
-			sortCells(row)
-			gains[c] = r.bits(c, row)
-		}
+	for _, row := range rows {
+		sortCells(row)
 	}
-	return gains
+	return rows
 }
