@@ -143,10 +143,5 @@ browser:
 	  [ "$$(id -u)" = 0 ] || { echo 'chromium is needed: apt-get install chromium, or set CHROMIUM to its path'; exit 1; }; \
 	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq chromium; }
 
-ngspice:
-	@command -v ngspice >/dev/null || { \
-	  [ "$$(id -u)" = 0 ] || { echo 'ngspice is needed: apt-get install ngspice'; exit 1; }; \
-	  apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq ngspice; }
-
 .PHONY: help build run test types wasm web test-go test-wasm test-web vectors golden bench soak mutate shots size \
-        check check-go check-layers check-web browser ngspice ngspice
+        check check-go check-layers check-web browser ngspice
