@@ -71,4 +71,10 @@ func TestRingOscillates(t *testing.T) {
 	if x.Cycle() == nil || len(x.Cycle().Members) != 3 || x.Cycle().PeriodMS != 0 {
 		t.Errorf("cycle %+v, want all three in no time", x.Cycle())
 	}
+	// Where it was stopped it can be read: 10 V, or half of them.
+	for n := range 3 {
+		if v := x.V(circuit.Node(n + 1)); !(v > 0 && v < 10.001) {
+			t.Errorf("%g V at the collector of transistor %d", v, n)
+		}
+	}
 }

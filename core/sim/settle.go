@@ -117,6 +117,7 @@ func (x *Machine) instant() bool {
 		}
 	}
 	x.cycle = x.cycleSince(seenAt{log: start, ms: x.now})
+	x.solve() // whatever state it was stopped in is there to be read
 	return false
 }
 
