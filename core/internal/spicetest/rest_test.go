@@ -3,17 +3,19 @@ package spicetest
 import (
 	"flag"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
 	"testing"
 
+	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
 	"halfsplit/core/generate"
 	"halfsplit/core/sim"
 )
 
-var pairs = flag.Int("pairs", 300, "how many panels with faults are brought to rest")
+var pairs = flag.Int("pairs", 1000, "how many panels with faults are brought to rest")
 
 // pairsPerPanel are tried on each panel: most of the time goes into its start.
 const pairsPerPanel = 10
@@ -82,6 +84,11 @@ func settled(t *testing.T, x *sim.Machine, what string) resting {
 		t.Errorf("%s: %v", what, x.Err())
 		return r
 	}
+	for n := range x.Model.Net.Nodes { // at rest or not, its voltages can be read
+		if v := x.V(circuit.Node(n)); math.IsNaN(v) || math.IsInf(v, 0) {
+			t.Errorf("%s: %s at %g V", what, x.Model.Net.Nodes[n].Name, v)
+		}
+	}
 	x.Settle()
 	again := describe(x, what)
 	switch {
@@ -120,9 +127,18 @@ func report(t *testing.T, all []resting, most float64) {
 	t.Logf("%d panels with faults: %d at rest, %d in a cycle", len(all), len(all)-len(cycles), len(cycles))
 	t.Logf("changes of state until then: half by %d, 90 %% by %d, 99 %% by %d, all by %d, at most %.2f of what is allowed",
 		at(0.5), at(0.9), at(0.99), at(1), most)
+	periods := map[float64]int{}
+	for _, r := range cycles {
+		periods[math.Round(r.period)]++
+	}
+	var list []string
+	for _, p := range slices.Sorted(maps.Keys(periods)) {
+		list = append(list, fmt.Sprintf("%g ms %d", p, periods[p]))
+	}
+	t.Logf("cycles by period: %s", strings.Join(list, ", "))
 	slices.SortStableFunc(cycles, func(a, b resting) int { return len(b.members) - len(a.members) })
 	for i, r := range cycles {
-		if i < 5 {
+		if i < 2 {
 			t.Logf("cycle of %s, %g ms: %s", strings.Join(r.members, " "), r.period, r.what)
 		}
 	}
