@@ -128,6 +128,9 @@ func (x *Machine) Light(i int) parts.Status {
 	return l.Watch.Status(x.states[l.Element], x.inputs[l.Element], x.View())
 }
 
+// Links lists what faults have joined.
+func (x *Machine) Links() []circuit.Ends { return x.links }
+
 // Set moves an input: a button, a selector, a process value. A fault that holds
 // the input wins.
 func (x *Machine) Set(element int, input float64) {

@@ -123,7 +123,7 @@ func earthConductors(net *parts.Net) []bool {
 	}
 	for k := range net.Branches {
 		br := &net.Branches[k]
-		if br.Role == parts.RoleFoot || br.Role == parts.RoleWire && wires[br.Thing] {
+		if br.Role == parts.RoleFoot || br.Role == parts.RoleSource && (net.Nodes[br.Ends.A].Earthing || net.Nodes[br.Ends.B].Earthing) || br.Role == parts.RoleWire && wires[br.Thing] {
 			earthy[k] = true
 		}
 	}

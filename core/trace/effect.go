@@ -117,15 +117,24 @@ func (b *Base) overVolts(i int, now parts.Status) bool {
 	return b.Healthy[i].Volts < touchAC && now.Volts > touchDC || b.Healthy[i].Volts < touchAC/2 && now.Volts > touchAC
 }
 
+// compareFrames looks at touchable metal where the fault can concern it: when it
+// alters a protective conductor, or joins what is not joined in the healthy panel.
 func (b *Base) compareFrames(list []Affected, x *sim.Machine, faults []*fault.Fault) []Affected {
-	lookAtEarth := b.touchesEarth(faults)
+	earth, joins := b.concernsEarth(faults)
+	if !earth && !joins {
+		return list
+	}
+	var lost []bool
+	if earth {
+		lost = b.maybeUnearthed(x)
+	}
 	for i, f := range b.Model.Net.Frames {
 		ac, dc := abs(x.VAC(f.Node)), math.Abs(x.V(f.Node))
 		var e Effect
 		switch {
 		case ac > touchAC || dc > touchDC:
 			e = Unsafe
-		case lookAtEarth && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
+		case earth && lost[i] && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
 			e = Unprotected
 		default:
 			continue
@@ -139,16 +148,48 @@ func (b *Base) compareFrames(list []Affected, x *sim.Machine, faults []*fault.Fa
 	return list
 }
 
-// touchesEarth says whether a fault alters a conductor of the protective earth.
-func (b *Base) touchesEarth(faults []*fault.Fault) bool {
+// concernsEarth says whether a fault alters a conductor of the protective earth,
+// and whether it joins anything.
+func (b *Base) concernsEarth(faults []*fault.Fault) (earth, joins bool) {
 	for _, f := range faults {
 		for _, c := range f.Changes {
-			if c.What == parts.SetBranch && b.earthy[c.Branch] {
-				return true
-			}
+			earth = earth || c.What == parts.SetBranch && b.earthy[c.Branch]
+			joins = joins || c.What == parts.AddLink || c.What == parts.SetBranch && c.DC.G > b.conducts[c.Branch]
 		}
 	}
-	return false
+	return earth, joins
+}
+
+// maybeUnearthed marks the frames that protective conductors and links no longer
+// join to earth. It only spares a solution for the others: those marked are
+// measured.
+func (b *Base) maybeUnearthed(x *sim.Machine) []bool {
+	net := b.Model.Net
+	parent := make([]int32, len(net.Nodes))
+	for i := range parent {
+		parent[i] = int32(i)
+	}
+	find := func(n int32) int32 {
+		for parent[n] != n {
+			parent[n] = parent[parent[n]]
+			n = parent[n]
+		}
+		return n
+	}
+	join := func(e circuit.Ends) { parent[find(int32(e.A))] = find(int32(e.B)) }
+	for k, earthy := range b.earthy {
+		if earthy && x.DC().Value(k).G > 1/frameOhms {
+			join(net.Branches[k].Ends)
+		}
+	}
+	for _, e := range x.Links() {
+		join(e)
+	}
+	lost := make([]bool, len(net.Frames))
+	for i, f := range net.Frames {
+		lost[i] = find(int32(f.Node)) != find(int32(circuit.Earth))
+	}
+	return lost
 }
 
 func abs(c complex128) float64 {
