@@ -72,7 +72,7 @@ web: web/dist/index.html ## build the page, compressed
 # ---- tests ----
 
 test-go: web/dist/index.html ngspice ## Go tests
-	$(GO) test ./...
+	$(GO) test $$($(GO) list ./... | grep -v /core/internal/layers)
 
 test-wasm: ## the core's tests again, as WebAssembly, without the long runs
 	$(JSWASM) $(GO) test -exec="$(GOROOT)/lib/wasm/go_js_wasm_exec" -short $(PURE) ./wasm/bridge
