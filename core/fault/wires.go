@@ -65,9 +65,9 @@ func swapped(net *parts.Net) []parts.Mode {
 		}
 		if p.Pole == parts.Positive && q.Pole == parts.Negative {
 			m.Thing, m.Name, m.Place = p.Row, "reversed", p.Row
-			if k, ok := crossed[p.Name]; ok {
-				m.Changes = []parts.Change{parts.Open(a.Clamp), parts.Open(b.Clamp), parts.Resist(k[0], jointOhms), parts.Resist(k[1], jointOhms)}
-			}
+		}
+		if k, ok := crossed[p.Name]; ok {
+			m.Changes = []parts.Change{parts.Open(a.Clamp), parts.Open(b.Clamp), parts.Resist(k[0], jointOhms), parts.Resist(k[1], jointOhms)}
 		}
 		list = append(list, m)
 	}

@@ -19,7 +19,7 @@ type Net struct {
 	Places    []Place   // where a wire could land, in strip order
 
 	// Crossings are the pairs of leads a person can land the wrong way round on a
-	// polarised device: branches that are open until somebody does.
+	// small part: branches that are open until somebody does.
 	Crossings []Crossing
 
 	points map[string]int // every accepted spelling → index into Points
