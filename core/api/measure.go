@@ -9,23 +9,15 @@ import (
 )
 
 func (s *session) meter(req Request) (Response, *Error) {
-	b, _, err := s.base(req.Lang, req.At)
-	if err != nil {
-		return Response{}, err
-	}
-	faults, err := s.parse(req.Lang, req.Faults)
-	if err != nil {
-		return Response{}, err
-	}
-	on, err := onset(req.Lang, req.Onset)
+	e, err := s.experiment(req)
 	if err != nil {
 		return Response{}, err
 	}
 	mode := meter.Mode(req.Mode)
 	if !known(mode) {
-		e := problem(req.Lang, "api.unknown-mode", req.Mode, modeNames())
-		e.Choices = strings.Split(modeNames(), ", ")
-		return Response{}, e
+		bad := problem(req.Lang, "api.unknown-mode", req.Mode, modeNames())
+		bad.Choices = strings.Split(modeNames(), ", ")
+		return Response{}, bad
 	}
 	var red, black parts.Point
 	wire := -1
@@ -41,15 +33,11 @@ func (s *session) meter(req Request) (Response, *Error) {
 			return Response{}, err
 		}
 	}
-	var changes []parts.Change
-	for _, f := range faults {
-		changes = append(changes, f.Changes...)
+	x, err := e.enter(req.Lang)
+	if err != nil {
+		return Response{}, err
 	}
-	x := b.Enter(changes, on)
-	defer b.Leave()
-	if e := x.Err(); e != nil {
-		return Response{}, problem(req.Lang, "api.unsolvable", e.Error())
-	}
+	defer e.base.Leave()
 	out := &Meter{Mode: req.Mode, Red: req.Red, Black: req.Black, Disturbs: []Text{}}
 	var r meter.Reading
 	if mode == meter.Clamp {

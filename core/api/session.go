@@ -167,6 +167,39 @@ func (s *session) parse(lang string, names []string) ([]*fault.Fault, *Error) {
 	return list, nil
 }
 
+// An experiment is what a request asks to be tried.
+type experiment struct {
+	base    *trace.Base
+	faults  []*fault.Fault
+	changes []parts.Change
+	onset   sim.Onset
+}
+
+// experiment reads the condition, faults and onset of a request.
+func (s *session) experiment(req Request) (x experiment, err *Error) {
+	if x.base, _, err = s.base(req.Lang, req.At); err != nil {
+		return x, err
+	}
+	if x.faults, err = s.parse(req.Lang, req.Faults); err != nil {
+		return x, err
+	}
+	for _, f := range x.faults {
+		x.changes = append(x.changes, f.Changes...)
+	}
+	x.onset, err = onset(req.Lang, req.Onset)
+	return x, err
+}
+
+// enter makes the experiment; the caller calls base.Leave when done.
+func (x *experiment) enter(lang string) (*sim.Machine, *Error) {
+	m := x.base.Enter(x.changes, x.onset)
+	if e := m.Err(); e != nil {
+		x.base.Leave()
+		return nil, problem(lang, "api.unsolvable", e.Error())
+	}
+	return m, nil
+}
+
 func onset(lang, text string) (sim.Onset, *Error) {
 	switch text {
 	case "", "running":

@@ -29,27 +29,15 @@ func faultName(lang string, m *parts.Mode) string {
 func both(thing string) string { return strings.ReplaceAll(thing, "~", " – ") }
 
 func (s *session) state(req Request) (Response, *Error) {
-	b, _, err := s.base(req.Lang, req.At)
+	e, err := s.experiment(req)
 	if err != nil {
 		return Response{}, err
 	}
-	faults, err := s.parse(req.Lang, req.Faults)
+	x, err := e.enter(req.Lang)
 	if err != nil {
 		return Response{}, err
 	}
-	on, err := onset(req.Lang, req.Onset)
-	if err != nil {
-		return Response{}, err
-	}
-	var changes []parts.Change
-	for _, f := range faults {
-		changes = append(changes, f.Changes...)
-	}
-	x := b.Enter(changes, on)
-	defer b.Leave()
-	if e := x.Err(); e != nil {
-		return Response{}, problem(req.Lang, "api.unsolvable", e.Error())
-	}
+	defer e.base.Leave()
 	st := &State{Points: []PointState{}, Devices: []DeviceState{}, Lights: []DeviceState{}, Flags: flags(req.Lang, x)}
 	islands := x.Islands(sim.Bonded)
 	for _, p := range s.model.Net.Points {

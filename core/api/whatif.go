@@ -11,27 +11,19 @@ import (
 )
 
 func (s *session) whatIf(req Request) (Response, *Error) {
-	b, _, err := s.base(req.Lang, req.At)
+	e, err := s.experiment(req)
 	if err != nil {
 		return Response{}, err
 	}
-	faults, err := s.parse(req.Lang, req.Faults)
-	if err != nil {
-		return Response{}, err
-	}
-	if len(faults) == 0 {
+	if len(e.faults) == 0 {
 		return Response{}, problem(req.Lang, "api.no-fault")
 	}
-	on, err := onset(req.Lang, req.Onset)
-	if err != nil {
-		return Response{}, err
-	}
-	w := b.WhatIf(faults, on)
+	w := e.base.WhatIf(e.faults, e.onset)
 	if w.Err != nil {
 		return Response{}, problem(req.Lang, "api.unsolvable", w.Err.Error())
 	}
 	out := &WhatIf{Faults: []FaultDef{}, Affected: []Affected{}, Timeline: []Event{}, Points: []Moved{}, Flags: []Text{}, Cautions: []Text{}}
-	for _, f := range faults {
+	for _, f := range e.faults {
 		out.Faults = append(out.Faults, faultDef(req.Lang, &f.Mode))
 	}
 	for _, a := range w.Affected {

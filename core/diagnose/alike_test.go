@@ -4,28 +4,14 @@ import (
 	"testing"
 
 	"halfsplit/core/fault"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/meter"
-	"halfsplit/core/panel"
-	"halfsplit/core/sim"
 	"halfsplit/core/trace"
-	"halfsplit/scenarios"
 )
 
 func open(t *testing.T, name string) *Engine {
 	t.Helper()
-	data, err := scenarios.Files.ReadFile(name + ".json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := panel.Read(data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	m := sim.New(doc.Panel)
-	c, err := m.Condition("normal")
-	if err != nil {
-		t.Fatal(err)
-	}
+	m, c := demo.In(t, name, "normal")
 	e := New(trace.New(m, c), fault.All(m.Net), meter.Typical)
 	for done, total := 0, 1; done < total; {
 		done, total = e.Step(1000)

@@ -5,29 +5,16 @@ import (
 
 	"halfsplit/core/diagnose"
 	"halfsplit/core/fault"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/meter"
-	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 	"halfsplit/core/trace"
-	"halfsplit/scenarios"
 )
 
 func engine(t testing.TB, name, condition string) *diagnose.Engine {
 	t.Helper()
-	data, err := scenarios.Files.ReadFile(name + ".json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := panel.Read(data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	m := sim.New(doc.Panel)
-	c, err := m.Condition(condition)
-	if err != nil {
-		t.Fatal(err)
-	}
+	m, c := demo.In(t, name, condition)
 	e := diagnose.New(trace.New(m, c), fault.All(m.Net), meter.Typical)
 	for {
 		if done, total := e.Step(100); done == total {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"halfsplit/core/fault"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 	"halfsplit/scenarios"
@@ -13,15 +14,7 @@ import (
 
 func set(t testing.TB, name string) *fault.Set {
 	t.Helper()
-	data, err := scenarios.Files.ReadFile(name + ".json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := panel.Read(data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return fault.All(parts.Assemble(doc.Panel))
+	return fault.All(parts.Assemble(demo.Panel(t, name)))
 }
 
 // Every listed fault is found by its own name, is repaired somewhere and changes

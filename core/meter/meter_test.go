@@ -4,19 +4,18 @@ import (
 	"math"
 	"testing"
 
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/meter"
 	"halfsplit/core/panel"
 	"halfsplit/core/sim"
-	"halfsplit/scenarios"
 )
 
 func running(t testing.TB, name, condition string) *sim.Machine {
 	t.Helper()
-	data, err := scenarios.Files.ReadFile(name + ".json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return machine(t, data, condition)
+	m, c := demo.In(t, name, condition)
+	x := m.Replay(c, sim.Running, nil)
+	x.Checkpoint()
+	return x
 }
 
 func machine(t testing.TB, document []byte, condition string) *sim.Machine {

@@ -7,27 +7,14 @@ import (
 
 	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
-	"halfsplit/core/panel"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/sim"
 	"halfsplit/core/trace"
-	"halfsplit/scenarios"
 )
 
 func base(t testing.TB, name string) (*trace.Base, *fault.Set) {
 	t.Helper()
-	data, err := scenarios.Files.ReadFile(name + ".json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := panel.Read(data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	m := sim.New(doc.Panel)
-	c, err := m.Condition("normal")
-	if err != nil {
-		t.Fatal(err)
-	}
+	m, c := demo.In(t, name, "normal")
 	return trace.New(m, c), fault.All(m.Net)
 }
 
