@@ -212,9 +212,9 @@ func (w *writer) bar(s *panel.Strip, j *panel.Jumper) {
 		level = fmt.Sprint(".", j.Level)
 	}
 	metal := func(no string) string {
-		for _, side := range []string{"/in", "/out"} {
-			if j.Side == "" || side == "/"+j.Side {
-				if p, ok := w.places[s.Ref+":"+no+level+side]; ok {
+		for _, level := range []string{level, ""} { // a block of one level has no other
+			for _, side := range []string{"/in", "/out"} {
+				if p, ok := w.places[s.Ref+":"+no+level+side]; ok && (j.Side == "" || p.whole || side == "/"+j.Side) {
 					return p.metal
 				}
 			}
