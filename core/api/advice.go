@@ -111,10 +111,11 @@ func (t teller) repair(s *diagnose.Suspect) *Next {
 // checklist is what to do once the culprit is known: make safe, repair, check.
 func (t teller) checklist(s *diagnose.Suspect) []Text {
 	first := &t.e.Set.Faults[s.Faults[0]]
-	list := []Text{
-		say(t.lang, "checklist.evidence"),
-		say(t.lang, "checklist.dead"),
-		say(t.lang, "repair."+first.Repair, both(first.Place)),
+	list := []Text{say(t.lang, "checklist.evidence"), say(t.lang, "checklist.dead")}
+	if s.OnePlace {
+		list = append(list, say(t.lang, "repair."+first.Repair, both(first.Place)))
+	} else {
+		list = append(list, say(t.lang, "checklist.part", both(strings.Join(s.Places, ", "))))
 	}
 	var obs []string
 	for i := range t.obs {
