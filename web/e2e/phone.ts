@@ -41,7 +41,8 @@ export async function newProfile(): Promise<Profile> {
         reducedMotion: "reduce",
         bypassCSP,
       });
-      context.setDefaultTimeout(20_000);
+      // Not a measure of speed: only so that a test that hangs ends.
+      context.setDefaultTimeout(180_000);
       const page = context.pages()[0] ?? (await context.newPage());
       const complaints: string[] = [];
       page.on("pageerror", (error) => complaints.push(String(error)));
