@@ -22,6 +22,10 @@ type Engine struct {
 	placeOf     map[string]int // place → candidate
 	expect      []outcome      // by candidate, on the healthy panel
 	bySituation [][]int32
+	touching    [][][]int32 // readings by situation and probe
+	looks       [][]int32   // looks a machine can show, by situation
+	taken       []uint32    // by candidate: the round it was last taken in
+	round       uint32
 	byProbe     map[circuit.Node]int
 	hyps        []hypothesis
 	classes     [][]int32
@@ -47,16 +51,36 @@ func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 			s.healthy = append(s.healthy, x.Status(i))
 		}
 		r := e.reader(x)
+		s.sound = r.sight
 		for _, c := range e.bySituation[k] {
-			if e.Candidates[c].Look == AtPlace {
-				continue
+			if e.Candidates[c].Look != AtPlace {
+				e.expect[c] = r.take(&e.Candidates[c])
 			}
-			e.expect[c] = r.take(&e.Candidates[c])
 		}
 	})
+	e.sortOut()
 	x.Revert()
 	e.hyps = append(e.hyps, hypothesis{fault: healthyPanel})
 	return e
+}
+
+// sortOut lists the candidates by the probes they touch.
+func (e *Engine) sortOut() {
+	e.touching = make([][][]int32, len(e.Situations))
+	e.looks = make([][]int32, len(e.Situations))
+	e.taken = make([]uint32, len(e.Candidates))
+	for k := range e.Situations {
+		e.touching[k] = make([][]int32, len(e.Probes))
+		for _, c := range e.bySituation[k] {
+			switch cand := &e.Candidates[c]; cand.Look {
+			case NoLook:
+				e.touching[k][cand.Red] = append(e.touching[k][cand.Red], c)
+				e.touching[k][cand.Black] = append(e.touching[k][cand.Black], c)
+			case AtDevice, AtLight:
+				e.looks[k] = append(e.looks[k], c)
+			}
+		}
+	}
 }
 
 // add appends a candidate.

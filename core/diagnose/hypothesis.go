@@ -58,23 +58,40 @@ func (e *Engine) solve(i int) {
 	e.hyps = append(e.hyps, running)
 }
 
-// observe takes every step on a machine and keeps what differs.
+// observe takes every step on a machine and keeps what differs. A reading between
+// two probes that both meet what they meet on the healthy panel comes out as there
+// and is not taken.
 func (e *Engine) observe(x *sim.Machine) hypothesis {
 	var h hypothesis
 	e.walk(x, func(k int) {
 		r := e.reader(x)
-		for _, c := range e.bySituation[k] {
-			if e.Candidates[c].Look == AtPlace {
-				continue // not the machine's to show
+		sound := &e.Situations[k].sound
+		e.round++
+		for i := range e.Probes {
+			if r.differs(sound, i) {
+				for _, c := range e.touching[k][i] {
+					e.keep(&h, r, c)
+				}
 			}
-			o := r.take(&e.Candidates[c])
-			if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+float64(1e-6*math.Abs(was.value)) {
-				h.shows = append(h.shows, shown{c, o})
-			}
+		}
+		for _, c := range e.looks[k] {
+			e.keep(&h, r, c)
 		}
 	})
 	sortShows(h.shows)
 	return h
+}
+
+// keep takes a step, once a round, and stores an outcome that differs.
+func (e *Engine) keep(h *hypothesis, r *reader, c int32) {
+	if e.taken[c] == e.round {
+		return
+	}
+	e.taken[c] = e.round
+	o := r.take(&e.Candidates[c])
+	if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+float64(1e-6*math.Abs(was.value)) {
+		h.shows = append(h.shows, shown{c, o})
+	}
 }
 
 func sortShows(list []shown) {

@@ -9,21 +9,34 @@ import (
 	"halfsplit/core/sim"
 )
 
+// A sight is what the probes meet in one state of the panel, all at once.
+type sight struct {
+	volts  []float64      // by probe
+	ac     []complex128   // by probe
+	island []circuit.Node // by probe: what it is joined to well enough to hold a meter
+}
+
 // A reader takes steps on one settled machine.
 type reader struct {
-	e     *Engine
-	x     *sim.Machine
-	stiff []circuit.Node // island of every node, joined well enough to hold a meter
-	volts []float64      // by probe
-	ac    []complex128
+	e *Engine
+	x *sim.Machine
+	sight
 }
 
 func (e *Engine) reader(x *sim.Machine) *reader {
-	r := &reader{e: e, x: x, stiff: x.Islands(sim.Stiff), volts: make([]float64, len(e.Probes)), ac: make([]complex128, len(e.Probes))}
+	n := len(e.Probes)
+	r := &reader{e: e, x: x, sight: sight{make([]float64, n), make([]complex128, n), make([]circuit.Node, n)}}
+	stiff := x.Islands(sim.Stiff)
 	for i, p := range e.Probes {
-		r.volts[i], r.ac[i] = x.V(p.Node), x.VAC(p.Node)
+		r.volts[i], r.ac[i], r.island[i] = x.V(p.Node), x.VAC(p.Node), stiff[p.Node]
 	}
 	return r
+}
+
+// differs says whether a probe meets something else than in another sight.
+func (s *sight) differs(o *sight, probe int) bool {
+	return math.Abs(s.volts[probe]-o.volts[probe]) > storedVolts/2 || s.island[probe] != o.island[probe] ||
+		magnitude(s.ac[probe]-o.ac[probe]) > storedVolts/2
 }
 
 // take is the outcome of a candidate on this machine.
@@ -47,7 +60,7 @@ func (r *reader) voltage(c *Candidate) outcome {
 	ac := r.ac[c.Red] - r.ac[c.Black]
 	red, black := r.e.Probes[c.Red].Node, r.e.Probes[c.Black].Node
 	input := r.e.Meter.Input
-	if r.stiff[red] == r.stiff[black] {
+	if r.island[c.Red] == r.island[c.Black] {
 		if c.Mode == meter.VAC {
 			return outcome{value: magnitude(ac)}
 		}

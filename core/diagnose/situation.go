@@ -17,6 +17,7 @@ type Situation struct {
 	Off     bool // switched off, proved dead: resistance may be measured
 
 	healthy []parts.Status // by device
+	sound   sight          // what the healthy panel's probes meet
 }
 
 // Effort in minutes: common practice. Switching off means locking and proving.
@@ -63,15 +64,12 @@ func situations(m *sim.Model, c sim.Condition) []Situation {
 // walk brings a machine through the powered situations in turn and calls f in
 // each. What a switched-off panel would show is solved when it is asked for.
 func (e *Engine) walk(x *sim.Machine, f func(situation int)) {
-	for k := range e.Situations {
-		s := &e.Situations[k]
-		if s.Off {
-			continue
-		}
+	powered := len(e.Situations) - 1 // the last is power-off
+	for k := range powered {
 		e.hold(x, k)
 		f(k)
-		if len(s.Back) > 0 {
-			move(x, s.Back)
+		if back := e.Situations[k].Back; len(back) > 0 && k < powered-1 {
+			move(x, back)
 		}
 	}
 }

@@ -151,3 +151,9 @@ func (c *coil) Status(s State, _ float64, v View) Status {
 
 // ModeName implements Namer.
 func (c *coil) ModeName(s State) string { return [...]string{"released", "operated"}[s.Mode] }
+
+// Holds implements Holder.
+func (c *coil) Holds(s State, v View) bool {
+	pull, _ := c.pulls(s, v)
+	return s.Mode == 1 && pull < c.operate
+}

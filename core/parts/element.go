@@ -130,3 +130,9 @@ type Watcher interface {
 type Namer interface {
 	ModeName(s State) string
 }
+
+// A Holder can stay in a state it would not have reached from cold: a coil that
+// holds what it could not pull in.
+type Holder interface {
+	Holds(s State, v View) bool
+}

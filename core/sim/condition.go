@@ -214,11 +214,21 @@ func (m *Model) Replay(c Condition, onset Onset, changes []parts.Change) *Machin
 // Enter moves the inputs where the condition has them, then does its steps,
 // settling after each.
 func (x *Machine) Enter(c Condition) {
+	x.PowerUp(c)
+	x.Do(c.Steps)
+}
+
+// PowerUp moves the inputs where the condition has them, and settles.
+func (x *Machine) PowerUp(c Condition) {
 	for _, mv := range c.Set {
 		x.Set(mv.Element, mv.Input)
 	}
 	x.Settle()
-	for _, mv := range c.Steps {
+}
+
+// Do takes steps, settling after each.
+func (x *Machine) Do(steps []Move) {
+	for _, mv := range steps {
 		x.Set(mv.Element, mv.Input)
 		x.Settle()
 	}

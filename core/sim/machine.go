@@ -128,6 +128,18 @@ func (x *Machine) Light(i int) parts.Status {
 	return l.Watch.Status(x.states[l.Element], x.inputs[l.Element], x.View())
 }
 
+// Holds says whether some element holds a state it would not have reached from
+// cold.
+func (x *Machine) Holds() bool {
+	v := x.View()
+	for _, i := range x.Model.holders {
+		if x.Model.Net.Elements[i].Element.(parts.Holder).Holds(x.states[i], v) {
+			return true
+		}
+	}
+	return false
+}
+
 // Links lists what faults have joined.
 func (x *Machine) Links() []circuit.Ends { return x.links }
 

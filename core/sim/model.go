@@ -14,6 +14,7 @@ type Model struct {
 	ends  []circuit.Ends // of every branch
 	// sensors lists, for each node, the elements that look at it.
 	sensors [][]int32
+	holders []int // elements that are parts.Holder
 }
 
 // New assembles p, whose drawing package check has passed.
@@ -29,6 +30,9 @@ func of(p *panel.Panel, net *parts.Net) *Model {
 	}
 	m := &Model{Panel: p, Net: net, plan: circuit.NewPlan(len(net.Nodes), ends), ends: ends, sensors: make([][]int32, len(net.Nodes))}
 	for i := range net.Elements {
+		if _, ok := net.Elements[i].Element.(parts.Holder); ok {
+			m.holders = append(m.holders, i)
+		}
 		for _, n := range net.Elements[i].Sense {
 			m.sensors[n] = append(m.sensors[n], int32(i))
 		}

@@ -14,6 +14,7 @@ type Base struct {
 	Machine *sim.Machine
 	Healthy []parts.Status // by device
 	cold    *sim.Machine   // before power, for faults that were there first
+	ready   *sim.Machine   // powered up, before any step
 	used    *sim.Machine   // by the experiment under way
 
 	watching [][]int   // devices of each element
@@ -63,19 +64,50 @@ func New(m *sim.Model, c sim.Condition) *Base {
 // Enter makes one experiment: the panel with a fault, at rest. Leave ends it.
 func (b *Base) Enter(changes []parts.Change, onset sim.Onset) *sim.Machine {
 	if onset == sim.Start {
-		if b.cold == nil {
-			b.cold = b.Model.Cold()
-			b.cold.Prime()
-		}
-		b.used = b.cold
-		b.cold.Apply(changes)
-		b.cold.Enter(b.Cond)
-		return b.cold
+		return b.start(changes)
 	}
 	b.used = b.Machine
 	b.Machine.Apply(changes)
 	b.Machine.Settle()
 	return b.Machine
+}
+
+// start is the panel started with a fault in it. It goes on from the healthy panel
+// powered up, before any step, which is where a start from cold comes by, unless
+// the fault joins something or something then holds a state it could not have
+// reached: that is replayed from cold.
+func (b *Base) start(changes []parts.Change) *sim.Machine {
+	if b.ready == nil {
+		b.ready, b.cold = b.Model.Cold(), b.Model.Cold()
+		b.ready.PowerUp(b.Cond)
+		b.ready.Checkpoint()
+		b.cold.Prime()
+	}
+	if !b.joins(changes) {
+		b.used = b.ready
+		b.ready.Apply(changes)
+		b.ready.Settle()
+		if !b.ready.Holds() && b.ready.Cycle() == nil {
+			b.ready.Do(b.Cond.Steps)
+			return b.ready
+		}
+		b.ready.Revert()
+	}
+	b.used = b.cold
+	b.cold.Apply(changes)
+	b.cold.Enter(b.Cond)
+	return b.cold
+}
+
+// joins says whether a fault makes anything conduct better than in the healthy
+// panel: a short may blow a fuse in the milliseconds before the relays are in.
+func (b *Base) joins(changes []parts.Change) bool {
+	for _, c := range changes {
+		if c.What == parts.AddLink || c.What == parts.SetBranch && c.DC.G > b.conducts[c.Branch] {
+			return true
+		}
+	}
+	return false
 }
 
 // Leave returns to the healthy panel.

@@ -154,8 +154,8 @@ func (b *Base) concernsEarth(faults []*fault.Fault) (earth, joins bool) {
 	for _, f := range faults {
 		for _, c := range f.Changes {
 			earth = earth || c.What == parts.SetBranch && b.earthy[c.Branch]
-			joins = joins || c.What == parts.AddLink || c.What == parts.SetBranch && c.DC.G > b.conducts[c.Branch]
 		}
+		joins = joins || b.joins(f.Changes)
 	}
 	return earth, joins
 }

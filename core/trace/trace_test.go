@@ -135,3 +135,29 @@ func TestSweepIsWhatIf(t *testing.T) {
 		}
 	}
 }
+
+// A start with the fault in place ends where a replay from cold ends, whatever
+// short way was taken.
+func TestStartIsAReplayFromCold(t *testing.T) {
+	for _, name := range []string{"training-bench", "dosing-skid"} {
+		b, set := base(t, name)
+		differ := 0
+		for i := range set.Faults {
+			f := &set.Faults[i]
+			x := b.Enter(f.Changes, sim.Start)
+			y := b.Model.Replay(b.Cond, sim.Start, f.Changes)
+			for d := range b.Model.Net.Devices {
+				if got, want := x.Status(d), y.Status(d); got.State != want.State {
+					t.Errorf("%s: %s is %s, from cold %s", f.Key, b.Model.Net.Devices[d].Ref, got.State, want.State)
+				}
+				if y.Status(d).Grade != b.Healthy[d].Grade {
+					differ++
+				}
+			}
+			b.Leave()
+		}
+		if differ == 0 {
+			t.Error("no fault made a difference")
+		}
+	}
+}
