@@ -54,6 +54,8 @@ func TestWhoIsAffected(t *testing.T) {
 		{"training-bench", "X1:3=fuse-blown", map[string]trace.Effect{}, "a fuse whose lamp is off anyway"},
 		{"training-bench", "K1:31-32=welded", map[string]trace.Effect{"P2": trace.HeldOn}, "a welded contact holds on"},
 		{"training-bench", "W15@K1:A2=loose:300ohm", map[string]trace.Effect{}, "a held relay rides through a joint it could not pull in through"},
+		{"training-bench", "W17@P1:X1=loose:1500ohm", map[string]trace.Effect{"P1": trace.Starved}, "by hand: 24 V · 1.2/2.7 leave a lamp of 24 V dim"},
+		{"training-bench", "W17@P1:X1=loose:10kohm", map[string]trace.Effect{"P1": trace.Dead}, "by hand: 24 V · 1.2/11.2 leave it dark"},
 		{"dosing-skid", "X3:2.2=fuse-blown", map[string]trace.Effect{"B2": trace.Dead, "A2:1": trace.Dead}, "an out-and-back instrument dies by its upper level"},
 		{"dosing-skid", "W122@X3:2.1/in=lifted", map[string]trace.Effect{"B2": trace.Dead, "A2:1": trace.Dead}, "and by its lower one"},
 	} {
