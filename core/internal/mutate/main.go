@@ -135,7 +135,10 @@ func run(dir string) (failed []string, err error) {
 		out, _ := cmd.Output() // its exit says no more than its output
 		more, err := failures(out)
 		if err != nil {
-			return nil, fmt.Errorf("%w\n%s", err, complaint.String())
+			return nil, err
+		}
+		if len(out) == 0 {
+			return nil, fmt.Errorf("go test says nothing: %s", complaint.String())
 		}
 		failed = append(failed, more...)
 	}
@@ -145,13 +148,17 @@ func run(dir string) (failed []string, err error) {
 // failures reads the output of go test -json.
 func failures(out []byte) (list []string, err error) {
 	tests := map[string][]string{} // of each package that failed
+	compiler := ""
 	for line := range bytes.Lines(out) {
-		var e struct{ Action, Package, Test, ImportPath string }
+		var e struct{ Action, Package, Test, ImportPath, Output string }
 		if json.Unmarshal(line, &e) != nil {
 			continue
 		}
 		if e.Action == "build-fail" {
-			return nil, fmt.Errorf("%s does not compile:\n%s", e.ImportPath, out)
+			return nil, fmt.Errorf("%s does not compile:\n%s", e.ImportPath, compiler)
+		}
+		if e.Action == "build-output" {
+			compiler += e.Output
 		}
 		if e.Action != "fail" {
 			continue
