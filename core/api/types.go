@@ -168,6 +168,9 @@ type LevelView struct {
 	InWires []WireEnd `json:"in_wires"`
 	OutWire []WireEnd `json:"out_wires"`
 	Jumper  int       `json:"jumper"` // blocks of one jumper share a number; 0 without
+	// JumperSide is where the bar lies: "in" or "out" on a level whose sides are two
+	// pieces of metal, empty on one piece.
+	JumperSide string `json:"jumper_side"`
 }
 
 // A WireEnd is a wire as seen from one of its ends.

@@ -135,7 +135,7 @@ func (s *session) stripView(strip *panel.Strip, at map[string][]WireEnd, faults 
 				levels[m.Level] = l
 				l.InWires = append(l.InWires, at[name+"/in"]...)
 				l.OutWire = append(l.OutWire, at[name+"/out"]...)
-				l.Jumper = jumperOf(strip, b.No, m.Level)
+				l.Jumper, l.JumperSide = jumperOf(strip, b.No, m.Level)
 				if m.Level > 0 {
 					list = append(list, faults[name]...)
 				}
@@ -169,19 +169,20 @@ func cutOf(k *parts.Kind) string {
 	return "blade"
 }
 
-// jumperOf numbers the jumpers of a strip from 1, 0 for a block without.
-func jumperOf(strip *panel.Strip, no string, level int) int {
+// jumperOf numbers the jumpers of a strip from 1, 0 for a block without, and says
+// on which side they lie.
+func jumperOf(strip *panel.Strip, no string, level int) (number int, side string) {
 	for i, j := range strip.Jumpers {
 		if level > 0 && j.Level > 0 && j.Level != level {
 			continue
 		}
 		for _, b := range j.Blocks {
 			if b == no {
-				return i + 1
+				return i + 1, j.Side
 			}
 		}
 	}
-	return 0
+	return 0, ""
 }
 
 func (s *session) partView(lang string, p *panel.Part, at map[string][]WireEnd, faults map[string][]string) PartView {

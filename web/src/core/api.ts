@@ -122,6 +122,7 @@ export interface LevelView {
   in_wires: WireEnd[];
   out_wires: WireEnd[];
   jumper: number;
+  jumper_side: string;
 }
 export interface WireEnd {
   no: string;

@@ -3,7 +3,7 @@ import { test } from "node:test";
 import type { BlockView, LevelView, StripView } from "../core/api.ts";
 import { rowsOf } from "./rows.ts";
 
-const level = (jumper: number): LevelView => ({
+const level = (jumper: number, side = ""): LevelView => ({
   level: 0,
   in: "",
   out: "",
@@ -11,6 +11,7 @@ const level = (jumper: number): LevelView => ({
   in_wires: [],
   out_wires: [],
   jumper,
+  jumper_side: side,
 });
 const block = (no: string, ...jumpers: number[]): BlockView => ({
   ref: `X1:${no}`,
@@ -21,7 +22,7 @@ const block = (no: string, ...jumpers: number[]): BlockView => ({
   fuse: "",
   faults: [],
   isolate: false,
-  levels: jumpers.map(level),
+  levels: jumpers.map((jumper) => level(jumper)),
 });
 const draw = (strip: StripView): string[] =>
   rowsOf(strip).map(({ block: { no }, first, lanes }) => {
@@ -49,4 +50,14 @@ test("bars that follow each other share a lane, bars that overlap do not", () =>
 
 test("a strip without jumpers has no lanes", () => {
   assert.deepEqual(draw(strip(block("1", 0), block("2", 0))), ["1", "2"]);
+});
+
+test("a bar on the panel side of two-sided blocks runs there", () => {
+  const barred = (no: string, side: string): BlockView => ({ ...block(no), levels: [level(1, side)] });
+  const [row] = rowsOf(strip(barred("1", "in"), barred("2", "in")));
+  assert.equal(row?.panelLanes.length, 1);
+  assert.equal(row?.lanes.length, 0);
+  const [other] = rowsOf(strip(barred("1", "out"), barred("2", "out")));
+  assert.equal(other?.panelLanes.length, 0);
+  assert.equal(other?.lanes.length, 1);
 });

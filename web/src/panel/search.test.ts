@@ -94,6 +94,7 @@ test("a point leads to its block or part, whichever side a wire names", () => {
     in_wires: [],
     out_wires: [],
     jumper: 0,
+    jumper_side: "",
   });
   const plain = { ...block("X1:1", ""), levels: [level("X1:1", "X1:1")] };
   const fused = { ...block("X1:2", ""), levels: [level("X1:2/in", "X1:2/out")] };

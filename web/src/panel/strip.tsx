@@ -1,5 +1,6 @@
 // A strip as its terminal plan: one row a block, the panel's wires on the left,
-// the field's on the right, jumper bars beside the block.
+// the field's on the right, jumper bars beside the block
+// on the side whose metal they join.
 import type { BlockView, LevelView, StripView, WireEnd } from "../core/api.ts";
 import { say } from "../words.ts";
 import { Icon } from "../ui/icon.tsx";
@@ -46,10 +47,10 @@ function Block({ rows, marks, choose }: { rows: Row[]; marks: Marks; choose: Pro
     <li id={`block-${block.ref}`}>
       <button type="button" class={ringed ? "block block-ringed" : "block"} onClick={() => choose(block)}>
         <span class="block-label">
-          {block.label}
-          {lit && <span class="ring-word">{say("page.indicator", { state: lit })}</span>}
+          {block.label && <span class="over-bar">{block.label}</span>}
+          {lit && <span class="ring-word over-bar">{say("page.indicator", { state: lit })}</span>}
           {ringed && (
-            <span class="ring-word">
+            <span class="ring-word over-bar">
               <Icon name="caution" /> {say("page.suspect")}
             </span>
           )}
@@ -64,13 +65,14 @@ function Block({ rows, marks, choose }: { rows: Row[]; marks: Marks; choose: Pro
 
 const touches = (rings: ReadonlySet<string>, level: LevelView): boolean => rings.has(level.in) || rings.has(level.out);
 
-function LevelRow({ row: { block, level, lanes, first }, marks }: { row: Row; marks: Marks }) {
+function LevelRow({ row: { block, level, panelLanes, lanes, first }, marks }: { row: Row; marks: Marks }) {
   const onePiece = level.in === level.out;
   return (
     <span class="level">
       <Wires ends={level.in_wires} side="in" />
       <Probes point={level.in} marks={marks} other={onePiece ? "" : level.out} />
-      <span class="level-body">
+      <span class={panelLanes.length > 0 ? "level-body level-body-barred" : "level-body"}>
+        <Lanes lanes={panelLanes} side="in" />
         <Volts point={level.in} marks={marks} />
         <span class="level-metal">
           <span class="number">{level.level > 0 ? `${block.no}.${level.level}` : block.no}</span>
@@ -78,7 +80,7 @@ function LevelRow({ row: { block, level, lanes, first }, marks }: { row: Row; ma
           {first && block.fuse && <span class="fuse">{block.fuse}</span>}
         </span>
         {!onePiece && <Volts point={level.out} marks={marks} />}
-        <Lanes lanes={lanes} />
+        <Lanes lanes={lanes} side="out" />
       </span>
       <Wires ends={level.out_wires} side="out" />
     </span>
@@ -127,10 +129,10 @@ function Probes({ point, other, marks }: { point: string; other: string; marks: 
   );
 }
 
-function Lanes({ lanes }: { lanes: (Lane | null)[] }) {
+function Lanes({ lanes, side }: { lanes: (Lane | null)[]; side: "in" | "out" }) {
   if (lanes.length === 0) return null;
   return (
-    <span class="lanes" aria-hidden="true">
+    <span class={`lanes lanes-${side}`} aria-hidden="true">
       {lanes.map((lane, index) => (
         <span
           key={index}
