@@ -35,8 +35,11 @@ func log2(x float64) float64 {
 	t := (m - 1) / (m + 1)
 	t2 := float64(t * t)
 	sum := 0.0
-	for n := 21; n >= 1; n -= 2 {
-		sum = 1/float64(n) + float64(t2*sum)
+	for _, k := range artanh {
+		sum = k + float64(t2*sum)
 	}
 	return float64(e) + float64(2*float64(t*sum))/math.Ln2
 }
+
+// artanh are the coefficients of its series, the last one first.
+var artanh = [...]float64{1.0 / 21, 1.0 / 19, 1.0 / 17, 1.0 / 15, 1.0 / 13, 1.0 / 11, 1.0 / 9, 1.0 / 7, 1.0 / 5, 1.0 / 3, 1}

@@ -6,11 +6,17 @@ import (
 	"slices"
 )
 
-// A cell is what the hypotheses of one class show for one candidate.
+// A cell is what the hypotheses of one class show for one candidate, in sixteen
+// bytes: rows are long, and walked whole.
 type cell struct {
+	value float64
 	class int32
-	outcome
+	ghost bool
 }
+
+func newCell(class int, o outcome) cell { return cell{o.value, int32(class), o.ghost} }
+
+func (x *cell) outcome() outcome { return outcome{x.value, x.ghost} }
 
 // tabulate turns the classes' outcomes round: for each candidate the classes
 // that change it, by rising value. It is made once, so that ranking steps walks
@@ -19,7 +25,7 @@ func (e *Engine) tabulate() {
 	e.table = make([][]cell, len(e.Candidates))
 	for k, class := range e.classes {
 		for _, s := range e.hyps[class[0]].shows {
-			e.table[s.candidate] = append(e.table[s.candidate], cell{int32(k), s.outcome})
+			e.table[s.candidate] = append(e.table[s.candidate], newCell(k, s.outcome))
 		}
 	}
 	for _, row := range e.table {
@@ -42,6 +48,8 @@ type share struct {
 type ranking struct {
 	e       *Engine
 	shares  [][]share // by class
+	first   []share   // by class, the first of them; suspect -1 where the class is dead
+	here    []cell    // of the row at hand, those of living classes
 	total   []float64 // by suspect
 	all     float64
 	left    []float64 // by suspect touched: what of it shows what the healthy panel shows; else -1
@@ -51,7 +59,8 @@ type ranking struct {
 	inBand  []int32
 	h       float64 // bits so far
 	mass    float64 // of the band being summed
-	last    outcome
+	last    float64 // value that came last
+	spread  float64 // of the last
 	open    bool
 }
 
@@ -72,7 +81,21 @@ func (e *Engine) ranking(suspects []Suspect, p posterior) *ranking {
 		r.all += r.total[s]
 		r.left[s] = -1
 	}
+	r.begin()
 	return r
+}
+
+// begin takes the first share of every class out of its list: nearly all have no
+// other, and after the first observation most have none.
+func (r *ranking) begin() {
+	r.first = make([]share, len(r.shares))
+	for k, list := range r.shares {
+		r.first[k].suspect = -1
+		if len(list) > 0 {
+			r.first[k] = list[0]
+			r.shares[k] = list[1:]
+		}
+	}
 }
 
 // bits of one candidate whose changed outcomes are row, by rising value. Its cost
@@ -81,23 +104,23 @@ func (e *Engine) ranking(suspects []Suspect, p posterior) *ranking {
 func (r *ranking) bits(c int, row []cell) float64 {
 	r.touch(row)
 	r.h, r.open = 0, false
-	healthy := r.e.expect[c]
+	k, healthy := &r.e.Candidates[c], r.e.expect[c]
 	passed := false
-	for _, x := range row {
-		if len(r.shares[x.class]) == 0 {
-			continue
-		}
+	for i := range r.here {
+		x := &r.here[i]
 		if !passed && x.value > healthy.value {
 			passed = true
-			r.healthy(c, healthy)
+			r.healthy(k, healthy)
 		}
-		r.next(c, x.outcome)
+		r.next(k, x.outcome())
+		one := &r.first[x.class]
+		r.sum(one.suspect, one.weight)
 		for _, s := range r.shares[x.class] {
 			r.sum(s.suspect, s.weight)
 		}
 	}
 	if !passed {
-		r.healthy(c, healthy)
+		r.healthy(k, healthy)
 	}
 	r.close()
 	for _, s := range r.touched {
@@ -106,41 +129,65 @@ func (r *ranking) bits(c int, row []cell) float64 {
 	return math.Max(0, r.h)
 }
 
-// touch works out what the suspects of a row leave to the healthy outcome.
+// touch picks the cells of living classes and works out what their suspects leave
+// to the healthy outcome.
 func (r *ranking) touch(row []cell) {
-	r.touched, r.rest = r.touched[:0], r.all
-	for _, x := range row {
-		for _, s := range r.shares[x.class] {
-			if r.left[s.suspect] < 0 {
-				r.left[s.suspect] = r.total[s.suspect]
-				r.touched = append(r.touched, s.suspect)
-				r.rest -= r.total[s.suspect]
-			}
-			r.left[s.suspect] = math.Max(0, r.left[s.suspect]-s.weight)
+	r.touched, r.rest, r.here = r.touched[:0], r.all, r.here[:0]
+	for i := range row {
+		one := &r.first[row[i].class]
+		if one.suspect < 0 {
+			continue
+		}
+		r.here = append(r.here, row[i])
+		r.take(one.suspect, one.weight)
+		for _, s := range r.shares[row[i].class] {
+			r.take(s.suspect, s.weight)
 		}
 	}
 }
 
-func (r *ranking) healthy(c int, o outcome) {
+// take takes a weight from what a suspect leaves to the healthy outcome.
+func (r *ranking) take(suspect int32, w float64) {
+	left := r.left[suspect]
+	if left < 0 {
+		left = r.total[suspect]
+		r.touched = append(r.touched, suspect)
+		r.rest -= left
+	}
+	if left -= w; left < 0 {
+		left = 0
+	}
+	r.left[suspect] = left
+}
+
+func (r *ranking) healthy(k *Candidate, o outcome) {
 	if r.rest > 1e-9*r.all {
-		r.next(c, o)
+		r.next(k, o)
 		r.mass += r.rest
 	}
 	for _, s := range r.touched {
 		if w := r.left[s]; w > 1e-9*r.all {
-			r.next(c, o)
+			r.next(k, o)
 			r.sum(s, w)
 		}
 	}
 }
 
 // next closes the band when the value that follows could not be confused with
-// the last one.
-func (r *ranking) next(c int, o outcome) {
-	if r.open && r.e.distinct(c, r.last, o) {
-		r.close()
+// the last one: distinct, with the spread of the last one known.
+func (r *ranking) next(k *Candidate, o outcome) {
+	if k.Look != NoLook {
+		if r.open && o.value != r.last {
+			r.close()
+		}
+	} else {
+		spread := r.e.spread(k, o)
+		if r.open && math.Abs(r.last-o.value) > within*(r.spread+spread) {
+			r.close()
+		}
+		r.spread = spread
 	}
-	r.open, r.last = true, o
+	r.open, r.last = true, o.value
 }
 
 func (r *ranking) sum(suspect int32, w float64) {
@@ -180,7 +227,7 @@ func (e *Engine) gains(suspects []Suspect, p posterior, off bool) []float64 {
 	switch {
 	case off:
 		rows = r.rowsOff(suspects, p)
-	case r.alive() < len(e.classes)/4:
+	case r.fewAlive():
 		rows = r.rowsAlive()
 	}
 	for c, row := range rows {
@@ -191,27 +238,35 @@ func (e *Engine) gains(suspects []Suspect, p posterior, off bool) []float64 {
 	return gains
 }
 
-// alive counts the classes that some suspect has a share of.
-func (r *ranking) alive() (n int) {
-	for _, s := range r.shares {
-		if len(s) > 0 {
-			n++
+// sorting is how many cells of the table can be passed over while one cell is
+// sorted into a table of its own. Measured.
+const sorting = 40
+
+// fewAlive says that a table of the living classes alone is worth its making.
+func (r *ranking) fewAlive() bool {
+	all, living := 0, 0
+	for _, row := range r.e.table {
+		all += len(row)
+	}
+	for k := range r.first {
+		if r.first[k].suspect >= 0 {
+			living += len(r.e.hyps[r.e.classes[k][0]].shows)
 		}
 	}
-	return n
+	return living < all/sorting
 }
 
 // rowsAlive is the table of the living classes only, for the end of a search,
 // when walking past the dead ones would cost more than sorting what is left.
 func (r *ranking) rowsAlive() [][]cell {
 	rows := make([][]cell, len(r.e.Candidates))
-	for k, shares := range r.shares {
-		if len(shares) == 0 {
+	for k := range r.first {
+		if r.first[k].suspect < 0 {
 			continue
 		}
 		for _, s := range r.e.hyps[r.e.classes[k][0]].shows {
 			if !r.e.Situations[r.e.Candidates[s.candidate].Situation].Off {
-				rows[s.candidate] = append(rows[s.candidate], cell{int32(k), s.outcome})
+				rows[s.candidate] = append(rows[s.candidate], newCell(k, s.outcome))
 			}
 		}
 	}
@@ -232,11 +287,12 @@ func (r *ranking) rowsOff(suspects []Suspect, p posterior) [][]cell {
 			r.shares = append(r.shares, []share{{int32(s), p.weight[i]}})
 			for _, o := range e.hyps[i].shows {
 				if e.Situations[e.Candidates[o.candidate].Situation].Off {
-					rows[o.candidate] = append(rows[o.candidate], cell{int32(len(r.shares) - 1), o.outcome})
+					rows[o.candidate] = append(rows[o.candidate], newCell(len(r.shares)-1, o.outcome))
 				}
 			}
 		}
 	}
+	r.begin()
 	for _, row := range rows {
 		sortCells(row)
 	}
