@@ -87,8 +87,10 @@ vectors: ## the worked cases in testdata/vectors
 golden: ## rewrite the golden files; read the diff before committing it
 	$(GO) test $$(grep -rl --include='*_test.go' 'flag.Bool("update"' core | xargs -n1 dirname | sort -u | sed 's,^,./,') -run Golden -update
 
-bench: ## Go benchmarks
-	$(GO) test -run '^$$' -bench . -benchmem ./core/...
+# SEED=N for panels that have been measured before.
+bench: build ngspice browser ## the figures of testdata/bench.md: against ngspice, by size, in the browser
+	$(GO) build -o bin/speed ./core/internal/speed
+	bin/speed --seed $(or $(SEED),0) --out testdata/bench.md
 
 soak: ngspice mutate ## the long runs: ngspice, panels at rest, fuzzing; figures in testdata/soak.md
 	$(GO) test -count=1 -v -timeout 2h ./core/internal/spicetest -panels 300 -pairs 10000
