@@ -85,7 +85,7 @@ func machine() string {
 	}
 	release, _ := os.ReadFile("/proc/sys/kernel/osrelease")
 	kernel, _, _ := strings.Cut(string(release), "-")
-	return fmt.Sprintf("%s, %d cores, virtual or not as the kernel sees it; Linux %s, %s, %s", cpu, runtime.NumCPU(), strings.TrimSpace(kernel), runtime.Version(), spiceVersion())
+	return fmt.Sprintf("%s, %d cores (a virtual machine shared with other work); Linux %s, %s, %s", cpu, runtime.NumCPU(), strings.TrimSpace(kernel), runtime.Version(), spiceVersion())
 }
 
 func load() string {
