@@ -21,6 +21,7 @@ type Base struct {
 	devices  []int     // buffer
 	frames   []float64 // ohms from each frame to earth
 	earthy   []bool    // branches that belong to the protective earth
+	earthing *earthing
 	links    [][]int32 // branches at each node
 	volts    []float64 // of every node, DC
 	voltsAC  []complex128
@@ -58,6 +59,7 @@ func New(m *sim.Model, c sim.Condition) *Base {
 	for n := range b.volts {
 		b.volts[n], b.voltsAC[n] = b.Machine.V(circuit.Node(n)), b.Machine.VAC(circuit.Node(n))
 	}
+	b.earthing = newEarthing(b)
 	return b
 }
 

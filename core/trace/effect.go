@@ -124,17 +124,24 @@ func (b *Base) compareFrames(list []Affected, x *sim.Machine, faults []*fault.Fa
 	if !earth && !joins {
 		return list
 	}
+	below := b.earthing.below(faults)
 	var lost []bool
-	if earth {
+	if len(below) > 0 && joins {
 		lost = b.maybeUnearthed(x)
 	}
-	for i, f := range b.Model.Net.Frames {
+	looked := below
+	if joins { // anything may have become live
+		looked = b.earthing.all
+	}
+	loses := func(frame int32) bool { return !joins || lost != nil && lost[frame] }
+	for _, i := range looked {
+		f := b.Model.Net.Frames[i]
 		ac, dc := abs(x.VAC(f.Node)), math.Abs(x.V(f.Node))
 		var e Effect
 		switch {
 		case ac > touchAC || dc > touchDC:
 			e = Unsafe
-		case earth && lost[i] && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
+		case loses(i) && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
 			e = Unprotected
 		default:
 			continue
@@ -162,7 +169,7 @@ func (b *Base) concernsEarth(faults []*fault.Fault) (earth, joins bool) {
 
 // maybeUnearthed marks the frames that protective conductors and links no longer
 // join to earth. It only spares a solution for the others: those marked are
-// measured.
+// measured. With nothing joined, the frames below the fault are few enough.
 func (b *Base) maybeUnearthed(x *sim.Machine) []bool {
 	net := b.Model.Net
 	parent := make([]int32, len(net.Nodes))
@@ -178,7 +185,7 @@ func (b *Base) maybeUnearthed(x *sim.Machine) []bool {
 	}
 	join := func(e circuit.Ends) { parent[find(int32(e.A))] = find(int32(e.B)) }
 	for k, earthy := range b.earthy {
-		if earthy && x.DC().Value(k).G > 1/frameOhms {
+		if earthy && x.DC().Value(k).G > 1.0/frameOhms {
 			join(net.Branches[k].Ends)
 		}
 	}
