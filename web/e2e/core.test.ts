@@ -1,7 +1,7 @@
 // The core in a real browser's worker: what its small stack can take, and a
 // long answer that is stopped.
 import assert from "node:assert/strict";
-import { readdir } from "node:fs/promises";
+import { readdir, readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { newProfile, type Phone, type Profile } from "./phone.ts";
 import { serve, type Served } from "./server.ts";
@@ -21,15 +21,14 @@ after(async () => {
   await profile.remove();
 });
 
-test("a request nested too deep is refused before it is decoded, and the worker lives on", async () => {
+/** Puts requests to a fresh core worker, one after the other, and gives its answers. */
+async function put(requests: string[]): Promise<string[]> {
   const { page } = phone;
   const assets = await readdir(new URL("../dist/assets/", import.meta.url));
   const worker = assets.find((name) => /^worker-.*\.js$/.test(name));
   assert.ok(worker, "no worker was built");
   await page.goto(server.url);
-  const deep = (n: number): string => `{"op":"open","x":${"[".repeat(n)}${"]".repeat(n)}}`;
-  const requests = [deep(9), deep(10_000), deep(1_000_000), '{"op":"version"}'];
-  const told = await page.evaluate(
+  return page.evaluate(
     async ([url, asked]) => {
       const core = new Worker(url, { type: "module" });
       const answers: string[] = [];
@@ -46,11 +45,24 @@ test("a request nested too deep is refused before it is decoded, and the worker 
     },
     [`/assets/${worker}`, requests] as const,
   );
+}
+
+test("a request nested too deep is refused before it is decoded, and the worker lives on", async () => {
+  const deep = (n: number): string => `{"op":"open","x":${"[".repeat(n)}${"]".repeat(n)}}`;
+  const told = await put([deep(9), deep(10_000), deep(1_000_000), '{"op":"version"}']);
   const parsed = told.map((text) => JSON.parse(text) as { error?: { code: string }; hello?: unknown });
   assert.notEqual(parsed[0]?.error?.code, "too-deep");
   assert.equal(parsed[1]?.error?.code, "too-deep");
   assert.equal(parsed[2]?.error?.code, "too-deep");
   assert.ok(parsed[3]?.hello, told[3]);
+});
+
+test("the browser's core answers as the native one does, to the byte", async () => {
+  const file = new URL("../../testdata/golden/answers.json", import.meta.url);
+  const golden = JSON.parse(await readFile(file, "utf8")) as { request: string; response: string }[];
+  assert.ok(golden.length > 20, "no answers to compare");
+  const told = await put(golden.map(({ request }) => request));
+  golden.forEach(({ request, response }, index) => assert.equal(told[index], response, request));
 });
 
 test("a search that is stopped leaves the page at work, and goes on when asked again", async () => {
