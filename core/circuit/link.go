@@ -46,7 +46,9 @@ type linkSet[T number] struct {
 // maxLoss bounds the digits that the link system may lose: how many times
 // smaller than its terms a pivot may be, times how many times smaller than its
 // parts (or than 1 V, if smaller still) the voltage may be that the links
-// together put across one of them. 4500 leaves 2^-52·4500 = 1e-12 of error. It
+// together put across one of them. 4500 leaves about 2^-52·4500 = 1e-12 of error
+// each; what elimination adds on the way brought it to 4e-10 at the worst that 300
+// random panels showed (two wires swapped, 1.8 nV at 4.7 V). It
 // is met when links of low resistance bridge pieces of metal that else only
 // insulation joins: a few ohms is then the difference of two gigohms, a few
 // volts that of a milliampere through each.
