@@ -23,8 +23,7 @@ var trials = []struct {
 	{5000, 5, 30, 1000},
 }
 
-// most is how many faults of a panel of 1,000 terminals are tried by us in one
-// round; smaller ones have fewer, and of larger ones fewer are tried.
+// most is how many faults of a panel are tried by us in one round.
 const most = 600
 
 // The largest difference between the two, as in package spicetest.
@@ -193,7 +192,7 @@ func (r *rival) point(t *table, want float64) error {
 
 // sweep compares one fault.
 func (r *rival) sweep(t *table, want float64) error {
-	list := r.sample(most * 1000 / max(1000, r.size))
+	list := r.sample(most)
 	changing, still := r.split(list)
 	few := list[:min(len(list), 60)]
 	all := func(faults []*fault.Fault, try func(*fault.Fault)) contender {

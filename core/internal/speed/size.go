@@ -50,7 +50,7 @@ func (b *bench) bySize() error {
 // times are those of start, operating point, one fault and the sweep of all.
 func (s *subject) times() ([]time.Duration, error) {
 	plan, leak, values := s.network()
-	list := s.sample(min(300, 20+300_000/s.size))
+	list := s.sample(300)
 	each, _, err := compete(
 		contender{watch: own, n: max(1, 500/s.size), do: func(n int) error {
 			for range n {
