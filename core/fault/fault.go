@@ -19,11 +19,13 @@ type Set struct {
 
 // All lists every single fault of a panel.
 func All(net *parts.Net) *Set {
-	s := &Set{Net: net, index: map[string]int{}}
-	for i := range net.Modes {
-		s.add(net.Modes[i])
+	lists := [][]parts.Mode{net.Modes, misplaced(net), swapped(net), cableShorts(net), earthFaults(net), blockShorts(net)}
+	most := 0 // a large panel has hundreds of thousands: room for them once, not grown into
+	for _, list := range lists {
+		most += len(list)
 	}
-	for _, list := range [][]parts.Mode{misplaced(net), swapped(net), cableShorts(net), earthFaults(net), blockShorts(net)} {
+	s := &Set{Net: net, Faults: make([]Fault, 0, most), index: make(map[string]int, most)}
+	for _, list := range lists {
 		for i := range list {
 			s.add(list[i])
 		}
