@@ -26,6 +26,7 @@ type Engine struct {
 	looks       [][]int32   // looks a machine can show, by situation
 	taken       []uint32    // by candidate: the round it was last taken in
 	round       uint32
+	unsure      []int32 // readings that must be solved with the meter in the network
 	byProbe     map[circuit.Node]int
 	hyps        []hypothesis
 	classes     [][]int32
@@ -142,7 +143,13 @@ func (e *Engine) Candidate(situation int, mode meter.Mode, red, black int) (c in
 		}
 		x := e.Base.Enter(changes, h.onset)
 		e.hold(x, situation)
-		o := e.reader(x).take(&e.Candidates[c])
+		r := e.reader(x)
+		var o outcome
+		if r.fragile(&e.Candidates[c]) {
+			o = e.measured(x, &e.Candidates[c])
+		} else {
+			o = r.take(&e.Candidates[c])
+		}
 		e.Base.Leave()
 		if h.fault == healthyPanel {
 			e.expect[c] = o

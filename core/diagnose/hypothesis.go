@@ -6,6 +6,7 @@ import (
 	"slices"
 	"sort"
 
+	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 )
 
@@ -39,13 +40,11 @@ type outcome struct {
 // start where that comes out differently.
 func (e *Engine) solve(i int) {
 	f := &e.Set.Faults[i]
-	running := e.observe(e.Base.Enter(f.Changes, sim.Running))
-	e.Base.Leave()
+	running := e.hypothesis(f.Changes, sim.Running)
 	running.fault, running.prior = i, f.Rate
 	e.seen(&running, &f.Mode)
 	if e.Base.Remembers() {
-		start := e.observe(e.Base.Enter(f.Changes, sim.Start))
-		e.Base.Leave()
+		start := e.hypothesis(f.Changes, sim.Start)
 		start.fault, start.onset = i, sim.Start
 		e.seen(&start, &f.Mode)
 		if !e.alike(&running, &start) {
@@ -56,6 +55,23 @@ func (e *Engine) solve(i int) {
 		}
 	}
 	e.hyps = append(e.hyps, running)
+}
+
+// hypothesis solves one fault at one onset.
+func (e *Engine) hypothesis(changes []parts.Change, onset sim.Onset) hypothesis {
+	e.unsure = e.unsure[:0]
+	h := e.observe(e.Base.Enter(changes, onset))
+	e.Base.Leave()
+	for _, c := range e.unsure {
+		x := e.Base.Enter(changes, onset)
+		e.hold(x, e.Candidates[c].Situation)
+		e.store(&h, c, e.measured(x, &e.Candidates[c]))
+		e.Base.Leave()
+	}
+	if len(e.unsure) > 0 {
+		sortShows(h.shows)
+	}
+	return h
 }
 
 // observe takes every step on a machine and keeps what differs. A reading between
@@ -88,7 +104,15 @@ func (e *Engine) keep(h *hypothesis, r *reader, c int32) {
 		return
 	}
 	e.taken[c] = e.round
-	o := r.take(&e.Candidates[c])
+	if r.fragile(&e.Candidates[c]) {
+		e.unsure = append(e.unsure, c)
+		return
+	}
+	e.store(h, c, r.take(&e.Candidates[c]))
+}
+
+// store keeps an outcome that differs from the healthy panel's.
+func (e *Engine) store(h *hypothesis, c int32, o outcome) {
 	if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+float64(1e-6*math.Abs(was.value)) {
 		h.shows = append(h.shows, shown{c, o})
 	}

@@ -9,8 +9,28 @@ const (
 	Stiff  = 1e-4 // a meter of 10 MΩ moves nothing by more than a thousandth
 )
 
+// kneeAmps is the current below which a passive voltage drop (a transmitter at its
+// lift-off, a diode at its knee) holds nothing: a meter of 10 MΩ on 24 V draws 2.4 µA
+// and would move it.
+const kneeAmps = 20e-6
+
+// knee says whether a branch is such a drop.
+func (x *Machine) knee(k int, v circuit.Value) bool { return v.E < 0 && x.dc.I(k) < kneeAmps }
+
+// Knees says whether the panel has any: what a meter shows near them only the
+// network with the meter in it tells.
+func (x *Machine) Knees() bool {
+	for k := range x.Model.Net.Branches {
+		if v := x.dc.Value(k); v.E < 0 && x.knee(k, v) {
+			return true
+		}
+	}
+	return false
+}
+
 // Islands labels every node with the lowest node it is joined to by branches of
-// at least the given conductance and by links. Node 0's island is what earth
+// at least the given conductance and by links; a passive drop that carries nothing
+// joins nothing. Node 0's island is what earth
 // holds.
 func (x *Machine) Islands(least float64) []circuit.Node {
 	parent := make([]circuit.Node, len(x.Model.Net.Nodes))
@@ -38,7 +58,7 @@ func (x *Machine) Islands(least float64) []circuit.Node {
 		if x.ac != nil {
 			y = x.ac.value(k).Y
 		}
-		if v.G >= least || v.J != 0 || real(y) >= least {
+		if (v.G >= least && !x.knee(k, v)) || v.J != 0 || real(y) >= least {
 			join(x.Model.Net.Branches[k].Ends.A, x.Model.Net.Branches[k].Ends.B)
 		}
 	}
