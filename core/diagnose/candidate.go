@@ -134,6 +134,7 @@ func (e *Engine) candidates() {
 		at[p.Node] = i
 	}
 	black := e.returns()
+	e.sections()
 	for k := range e.Situations {
 		if !e.Situations[k].Off {
 			l.looks(k)
@@ -185,7 +186,9 @@ func (l *lister) readings(situation int, at map[circuit.Node]int, returns []int)
 	l.extra = minutesUnusual
 	for _, red := range l.e.feeds() {
 		for black := range ps {
-			l.pair(situation, red, black)
+			if l.e.neighbours(red, black) {
+				l.pair(situation, red, black)
+			}
 		}
 	}
 	l.extra = 0
@@ -267,6 +270,45 @@ func Permitted(a, b Probe) bool {
 func (e *Engine) behindNeutral(n circuit.Node) bool {
 	i, ok := e.Probe(n)
 	return ok && e.Probes[i].Mains && magnitude(e.Base.VAC(n)) < 10
+}
+
+// sections says for every probe which sources it hangs on: those that reach it
+// through anything but a source or the protective earth.
+func (e *Engine) sections() {
+	net := e.Base.Model.Net
+	e.section = make([]map[string]bool, len(e.Probes))
+	for _, place := range net.Places {
+		if !place.Return && !place.Feed {
+			continue
+		}
+		reached := make([]bool, len(net.Nodes))
+		spread(net, []circuit.Node{place.Node}, reached, func(b *parts.Branch) bool { return b.Role != parts.RoleSource })
+		for i, p := range e.Probes {
+			if !reached[p.Node] {
+				continue
+			}
+			if e.section[i] == nil {
+				e.section[i] = map[string]bool{}
+			}
+			e.section[i][place.Row] = true
+		}
+	}
+}
+
+// neighbours says whether two probes hang on one source, or one of them on none:
+// a reading against another supply's return tells what its own would, and a large
+// panel has too many of them.
+func (e *Engine) neighbours(a, b int) bool {
+	x, y := e.section[a], e.section[b]
+	if len(x) == 0 || len(y) == 0 {
+		return true
+	}
+	for ref := range x {
+		if y[ref] {
+			return true
+		}
+	}
+	return false
 }
 
 // feeds are the preferred red points to test returns and earths against: for

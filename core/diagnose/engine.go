@@ -19,8 +19,9 @@ type Engine struct {
 	Candidates []Candidate
 	Places     []string // where a fault can be seen by a close look
 
-	placeOf     map[string]int // place → candidate
-	expect      []outcome      // by candidate, on the healthy panel
+	placeOf     map[string]int    // place → candidate
+	expect      []outcome         // by candidate, on the healthy panel
+	section     []map[string]bool // by probe: the sources it hangs on
 	bySituation [][]int32
 	touching    [][][]int32 // readings by situation and probe
 	looks       [][]int32   // looks a machine can show, by situation
