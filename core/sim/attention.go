@@ -91,11 +91,6 @@ func (x *Machine) ask() {
 	a := &x.attention
 	switch a.how {
 	case fresh, lost:
-		a.checked = true
-		a.asked = a.asked[:0]
-		for i := range x.wishes {
-			a.asked = append(a.asked, int32(i))
-		}
 		if a.how == fresh {
 			a.how = rolling
 			x.dc.Checkpoint()
@@ -103,7 +98,8 @@ func (x *Machine) ask() {
 				x.ac.net.Checkpoint()
 			}
 		}
-		a.forget()
+		x.askAll()
+		return
 	case rolling:
 		a.checked = false
 		x.gather(func(f func(circuit.Node)) {
@@ -149,6 +145,19 @@ func (x *Machine) askMoved() {
 		}
 	})
 	a.checked = true
+	x.hear()
+}
+
+// askAll asks everybody.
+func (x *Machine) askAll() {
+	a := &x.attention
+	a.checked = true
+	a.asked = a.asked[:0]
+	a.round++
+	for i := range x.wishes {
+		a.add(int32(i))
+	}
+	a.forget()
 	x.hear()
 }
 

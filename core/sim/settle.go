@@ -45,8 +45,7 @@ func (x *Machine) Settle() {
 func (x *Machine) verify() bool {
 	switch x.attention.how {
 	case rolling:
-		x.attention.how = fresh
-		x.ask()
+		x.askAll()
 	case anchored:
 		x.askMoved()
 	}
