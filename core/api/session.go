@@ -48,8 +48,7 @@ func checkDocument(req Request) Response {
 	if err != nil {
 		return Response{Error: err}
 	}
-	_, list := check.Document(data)
-	p := &Problems{Problems: problems(req.Lang, list)}
+	p := &Problems{Problems: problems(req.Lang, check.Document(data).Problems)}
 	for _, x := range p.Problems {
 		switch check.Severity(x.Severity) {
 		case check.Error:
@@ -78,8 +77,8 @@ func (h *Host) open(req Request) Response {
 	if err != nil {
 		return Response{Error: err}
 	}
-	doc, list := check.Document(data)
-	told := problems(req.Lang, list)
+	done := check.Document(data)
+	told := problems(req.Lang, done.Problems)
 	for _, p := range told {
 		if p.Severity == string(check.Error) {
 			e := problem(req.Lang, "api.document-has-errors", req.Name)
@@ -87,8 +86,7 @@ func (h *Host) open(req Request) Response {
 			return Response{Error: e}
 		}
 	}
-	found, _ := panel.AsFound(doc.Panel)
-	model := sim.New(found)
+	doc, found, model := done.Doc, done.Found, sim.Of(done.Found, done.Net)
 	s := &session{drawing: doc.Panel, found: found, index: panel.NewIndex(found), model: model, set: fault.All(model.Net),
 		bases: map[string]*trace.Base{}, engines: map[string]*diagnose.Engine{}, sweeps: map[string]*sweepRun{}}
 	h.last++

@@ -43,7 +43,7 @@ func badFile(t *testing.T, path string) []byte {
 
 // rendered is what a person is told about a file.
 func rendered(name string, data []byte) (text string, codes []string) {
-	_, problems := check.Document(data)
+	problems := check.Document(data).Problems
 	var b strings.Builder
 	for _, p := range problems {
 		b.WriteString(words.Render("en", name, p) + "\n")

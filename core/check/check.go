@@ -30,29 +30,36 @@ import (
 	"halfsplit/core/parts"
 )
 
+// A Checked document, with what checking it has made on the way: assembling a
+// panel takes long on a phone, and whoever solves it next need not do so again.
+type Checked struct {
+	Doc      *panel.Doc // nil where the file could not be read at all
+	Problems []panel.Problem
+	Found    *panel.Panel // as found; nil where checking stopped at the reading
+	Net      *parts.Net   // of Found
+}
+
 // Document reads and checks a document in one pass over its problems: those of
-// reading and those of the drawing, in file order. The Doc is nil where the file
-// could not be read at all.
-func Document(data []byte) (*panel.Doc, []panel.Problem) {
+// reading and those of the drawing, in file order.
+func Document(data []byte) Checked {
 	doc, err := panel.Read(data)
-	var list []panel.Problem
+	done := Checked{Doc: doc}
 	if e, ok := err.(*panel.Error); ok {
-		list = e.Problems
+		done.Problems = e.Problems
 	}
-	if doc == nil {
-		return nil, list
+	if doc == nil || slices.ContainsFunc(done.Problems, wholeList) {
+		return done // a list that could not be read makes every name that stood in it unknown
 	}
-	if slices.ContainsFunc(list, wholeList) {
-		return doc, list // a list that could not be read makes every name that stood in it unknown
-	}
-	u := newUnread(list)
-	for _, p := range check(doc, len(list) == 0) {
+	u := newUnread(done.Problems)
+	c := check(doc, len(done.Problems) == 0)
+	for _, p := range c.problems {
 		if !u.spoils(p.Path) {
-			list = append(list, p)
+			done.Problems = append(done.Problems, p)
 		}
 	}
-	panel.SortProblems(list)
-	return doc, list
+	panel.SortProblems(done.Problems)
+	done.Found, done.Net = c.p, c.net
+	return done
 }
 
 // wholeList says that a problem of reading cost a whole list of the document.
@@ -90,10 +97,10 @@ func (u unread) spoils(path string) bool {
 }
 
 // Check reports every problem of a drawing, in file order.
-func Check(doc *panel.Doc) []panel.Problem { return check(doc, true) }
+func Check(doc *panel.Doc) []panel.Problem { return check(doc, true).problems }
 
 // check does not look for what is missing unless the document is whole.
-func check(doc *panel.Doc, whole bool) []panel.Problem {
+func check(doc *panel.Doc, whole bool) *checker {
 	found, problems := doc.AsFound()
 	c := &checker{doc: found, p: found.Panel, x: panel.NewIndex(found.Panel), net: parts.Assemble(found.Panel), problems: problems}
 	c.names()
@@ -114,7 +121,7 @@ func check(doc *panel.Doc, whole bool) []panel.Problem {
 		g.feeds()
 	}
 	panel.SortProblems(c.problems)
-	return c.problems
+	return c
 }
 
 type checker struct {

@@ -58,7 +58,7 @@ const sound = `{
 `
 
 func told(data []byte) []string {
-	_, problems := check.Document(data)
+	problems := check.Document(data).Problems
 	var out []string
 	for _, p := range problems {
 		out = append(out, fmt.Sprintf("%d:%d %s", p.Line, p.Col, p.Code))
@@ -211,7 +211,7 @@ func FuzzDocument(f *testing.F) {
 		}
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		_, problems := check.Document(data)
+		problems := check.Document(data).Problems
 		for i, p := range problems {
 			if p.Line < 1 || p.Col < 1 {
 				t.Errorf("without a place: %+v", p)
@@ -223,7 +223,7 @@ func FuzzDocument(f *testing.F) {
 				t.Errorf("out of order: %+v after %+v", p, problems[i-1])
 			}
 		}
-		_, again := check.Document(data)
+		again := check.Document(data).Problems
 		if fmt.Sprint(problems) != fmt.Sprint(again) {
 			t.Errorf("two answers to one file:\n%v\n%v", problems, again)
 		}
@@ -232,7 +232,7 @@ func FuzzDocument(f *testing.F) {
 
 func ExampleDocument() {
 	doc := strings.Replace(sound, `"to": "P1:X2"`, `"to": "P1:X3"`, 1)
-	_, problems := check.Document([]byte(doc))
+	problems := check.Document([]byte(doc)).Problems
 	for _, p := range problems {
 		fmt.Println(words.Render("en", "lamp.json", p))
 	}

@@ -43,7 +43,7 @@ func latch(n int, across func(i int) int) *Machine {
 			net.Elements[i].Sense = append(net.Elements[i].Sense, circuit.Node(n+1))
 		}
 	}
-	x := of(&panel.Panel{}, net).Cold()
+	x := Of(&panel.Panel{}, net).Cold()
 	x.Settle()
 	return x
 }

@@ -19,11 +19,11 @@ type Model struct {
 
 // New assembles p, whose drawing package check has passed.
 func New(p *panel.Panel) *Model {
-	return of(p, parts.Assemble(p))
+	return Of(p, parts.Assemble(p))
 }
 
-// of makes the model of an assembled network.
-func of(p *panel.Panel, net *parts.Net) *Model {
+// Of makes the model of a panel from its network, already assembled.
+func Of(p *panel.Panel, net *parts.Net) *Model {
 	ends := make([]circuit.Ends, len(net.Branches))
 	for i := range net.Branches {
 		ends[i] = net.Branches[i].Ends
