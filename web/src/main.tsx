@@ -1,5 +1,6 @@
 import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
+import { core, coreAtRest } from "./core/core.ts";
 import { goOffline } from "./offline/offline.ts";
 import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
@@ -14,10 +15,14 @@ function App() {
   const route = useRoute();
   const [news, setNews] = useState<News>({ ready: false, update: null });
   useEffect(() => {
-    void goOffline({
-      ready: () => setNews((before) => ({ ...before, ready: true })),
-      update: (accept) => setNews((before) => ({ ...before, update: accept })),
-    });
+    // Keeping the page for later fetches all of it once more: not while somebody
+    // waits for the first answer.
+    void coreAtRest().then(() =>
+      goOffline({
+        ready: () => setNews((before) => ({ ...before, ready: true })),
+        update: (accept) => setNews((before) => ({ ...before, update: accept })),
+      }),
+    );
   }, []);
   return (
     <>
@@ -44,6 +49,7 @@ function Where({ route }: { route: Route }) {
   }
 }
 
+core.start(); // while the first screen is drawn
 applyTheme();
 const root = document.getElementById("app");
 if (root) render(<App />, root);

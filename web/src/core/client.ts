@@ -71,6 +71,16 @@ export class CoreClient {
     });
   }
 
+  /** Has a worker get ready before the first question. */
+  start(): void {
+    if (!this.#worker && !this.#refused) this.#spawn();
+  }
+
+  /** Whether a worker is starting, computing or has questions waiting. */
+  get busy(): boolean {
+    return this.#queue.length > 0 || this.#current !== null || (this.#worker !== null && !this.#ready);
+  }
+
   /** Counts the workers: state given to an earlier one is gone. */
   get generation(): number {
     return this.#generation;

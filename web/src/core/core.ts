@@ -9,3 +9,12 @@ export const core = new CoreClient({
   patience: PATIENCE_MS,
   spawn: () => new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name: "core" }),
 });
+
+/** How often it is asked whether the core rests. */
+const REST_MS = 250;
+
+/** Resolves when the core has nothing to do. */
+export async function coreAtRest(): Promise<void> {
+  do await new Promise((resolve) => setTimeout(resolve, REST_MS));
+  while (core.busy);
+}
