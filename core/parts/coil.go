@@ -21,7 +21,7 @@ func coilRatings(ohms, power, operate, operateSource string) []Rating {
 }
 
 var relay = &Kind{
-	Name: "relay", Letters: []string{"K"}, Symbol: "relay",
+	Name: "relay", Letters: []string{"K", "CR"}, Symbol: "relay",
 	Ratings: coilRatings("794 ohm", "", "75 %", "elementary relays must operate at 75 to 80 %"),
 	Terminals: func(p *panel.Part) []Terminal {
 		return append([]Terminal{{"A1", Positive}, {"A2", Negative}}, contactTerminals(p, "11-12-14")...)
@@ -38,7 +38,7 @@ var relay = &Kind{
 }
 
 var solenoid = &Kind{
-	Name: "solenoid", Letters: []string{"Q", "M", "Y"}, Symbol: "solenoid",
+	Name: "solenoid", Letters: []string{"Q", "M", "Y", "SOL", "SV"}, Tags: []string{"*V", "*Y", "SOV"}, Symbol: "solenoid",
 	Ratings: coilRatings("", "8 W", "85 %", "IEC 60947-4-1: 85 to 110 % (from memory)"),
 	Terminals: func(*panel.Part) []Terminal {
 		return []Terminal{{"1", Positive}, {"2", Negative}, {"PE", Earth}}

@@ -126,17 +126,23 @@ func operated(name, symbol string, letters []string, rate float64, fallback stri
 	}
 }
 
+// tagged says which instrument tags the kind usually carries.
+func (k *Kind) tagged(tags ...string) *Kind {
+	k.Tags = tags
+	return k
+}
+
 var (
-	button = operated("button", "push-button", []string{"S"}, rateButton, "13-14",
-		Position{"released", "release", 0}, Position{"pressed", "press", 1})
-	selector = operated("selector", "selector", []string{"S"}, rateRotary, "13-14",
-		Position{"off", "turn-off", 0}, Position{"on", "turn-on", 1})
-	limitSwitch = operated("limit-switch", "position-switch", []string{"B", "S"}, rateSensitive, "13-14",
-		Position{"free", "free", 0}, Position{"reached", "reach", 1})
-	floatSwitch = operated("float-switch", "level-switch", []string{"B", "S"}, rateSensitive, "13-14",
-		Position{"dry", "drain", 0}, Position{"wet", "flood", 1})
+	button = operated("button", "push-button", []string{"S", "PB"}, rateButton, "13-14",
+		Position{"released", "release", 0}, Position{"pressed", "press", 1}).tagged("HS")
+	selector = operated("selector", "selector", []string{"S", "SS"}, rateRotary, "13-14",
+		Position{"off", "turn-off", 0}, Position{"on", "turn-on", 1}).tagged("HS")
+	limitSwitch = operated("limit-switch", "position-switch", []string{"B", "S", "LS"}, rateSensitive, "13-14",
+		Position{"free", "free", 0}, Position{"reached", "reach", 1}).tagged("ZS", "ZSO", "ZSC", "ZSH", "ZSL", "GS")
+	floatSwitch = operated("float-switch", "level-switch", []string{"B", "S", "FS"}, rateSensitive, "13-14",
+		Position{"dry", "drain", 0}, Position{"wet", "flood", 1}).tagged("LS", "LSH", "LSL", "LSHH", "LSLL")
 	flowSwitch = operated("flow-switch", "flow-switch", []string{"B", "S"}, rateSensitive, "13-14",
-		Position{"still", "stop-flow", 0}, Position{"flowing", "start-flow", 1})
+		Position{"still", "stop-flow", 0}, Position{"flowing", "start-flow", 1}).tagged("FS", "FSH", "FSL", "FSHH", "FSLL")
 	plainSwitch = operated("switch", "switch", []string{"S", "Q"}, rateRotary, "13-14",
-		Position{"open", "open", 0}, Position{"closed", "close", 1})
+		Position{"open", "open", 0}, Position{"closed", "close", 1}).tagged("*S", "*SH", "*SL", "*SHH", "*SLL")
 )

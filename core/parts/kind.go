@@ -9,7 +9,8 @@ import (
 type Kind struct {
 	Name      string                         // "fuse-block": what a panel document writes
 	Block     bool                           // stands on a strip; otherwise a part
-	Letters   []string                       // usual designation letters, IEC 81346-2 first, older ones after
+	Letters   []string                       // usual designation letters, IEC 81346-2 first, older and American ones (NFPA 79, from memory) after
+	Tags      []string                       // letters of instrument tags it usually carries, ISA 5.1; * is any measured variable
 	Symbol    string                         // name of its picture, after IEC 60617
 	Ratings   []Rating                       // the ratings it reads, in the order they are shown
 	Positions []Position                     // what a condition may set it to; the first is its rest position

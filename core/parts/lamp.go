@@ -6,7 +6,7 @@ import (
 )
 
 var lamp = &Kind{
-	Name: "pilot-light", Letters: []string{"P", "H"}, Symbol: "lamp",
+	Name: "pilot-light", Letters: []string{"P", "H", "LT", "PL"}, Tags: []string{"*L"}, Symbol: "lamp",
 	Ratings: []Rating{
 		{Name: "voltage", Dim: unit.Voltage, Default: "24 V", Source: "IEC 61131-2 nominal control voltage"},
 		{Name: "current", Dim: unit.Current, Default: "20 mA", Source: "LED pilot light, order of magnitude, from memory"},

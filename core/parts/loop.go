@@ -73,7 +73,7 @@ func failModes(b *Builder, e int) {
 }
 
 var transmitter2 = &Kind{
-	Name: "transmitter-2wire", Letters: []string{"B"}, Symbol: "transmitter", Analogue: true,
+	Name: "transmitter-2wire", Letters: []string{"B"}, Tags: []string{"*T", "*IT"}, Symbol: "transmitter", Analogue: true,
 	Ratings: []Rating{
 		{Name: "lift-off", Dim: unit.Voltage, Default: "12 V", Source: "lift-off voltages of two-wire transmitters lie between 10.5 and 12 V, instrument data"},
 	},
@@ -150,7 +150,7 @@ func (t *twoWire) Status(s State, _ float64, v View) Status {
 }
 
 var transmitter4 = &Kind{
-	Name: "transmitter-4wire", Letters: []string{"B"}, Symbol: "transmitter", Analogue: true,
+	Name: "transmitter-4wire", Letters: []string{"B"}, Tags: []string{"*T", "*IT"}, Symbol: "transmitter", Analogue: true,
 	Ratings: []Rating{
 		{Name: "power", Dim: unit.Power, Default: "2 W", Source: "choice: a small field instrument at 24 V"},
 		{Name: "least", Dim: unit.Voltage, Default: "18 V", Source: "common practice: 18 to 30 V supply"},

@@ -42,7 +42,7 @@ func addFuse(b *Builder, thing, mode string, from, to circuit.Node, rating unit.
 }
 
 var fuse = &Kind{
-	Name: "fuse", Letters: []string{"F"}, Symbol: "fuse",
+	Name: "fuse", Letters: []string{"F", "FU"}, Symbol: "fuse",
 	Ratings:   []Rating{{Name: "current", Dim: unit.Current, Must: true, Link: true, Source: "the document: \"2 A T\""}},
 	Terminals: func(*panel.Part) []Terminal { return []Terminal{{Name: "1"}, {Name: "2"}} },
 	Build: func(b *Builder) {
@@ -51,7 +51,7 @@ var fuse = &Kind{
 }
 
 var breaker = &Kind{
-	Name: "breaker", Letters: []string{"F", "Q"}, Symbol: "circuit-breaker", Isolates: true,
+	Name: "breaker", Letters: []string{"F", "Q", "CB"}, Symbol: "circuit-breaker", Isolates: true,
 	Ratings: []Rating{
 		{Name: "current", Dim: unit.Current, Must: true, Link: true, Source: "the document: \"C6\""},
 		{Name: "poles", Dim: unit.Ratio, Default: "1", Source: "choice"},
