@@ -14,7 +14,7 @@ const maxProblems = 1000
 // the json tags of the types, so that the types stay the one description of the
 // format.
 type decoder struct {
-	doc      *Doc
+	src      *Source
 	problems []Problem
 }
 
@@ -24,9 +24,9 @@ func (d *decoder) unfit(off int32, path, code string, args ...string) {
 		for i := range args {
 			args[i] = argument(args[i])
 		}
-		d.problems = append(d.problems, d.doc.problem(int(off), path, code, args...))
+		d.problems = append(d.problems, d.src.problem(int(off), path, code, args...))
 	case n == maxProblems:
-		d.problems = append(d.problems, d.doc.problem(int(off), path, "more-problems", strconv.Itoa(maxProblems)))
+		d.problems = append(d.problems, d.src.problem(int(off), path, "more-problems", strconv.Itoa(maxProblems)))
 	}
 }
 
@@ -35,48 +35,56 @@ func (d *decoder) full() bool { return len(d.problems) > maxProblems }
 
 // panel decodes the whole document, nil where it is not one of ours.
 func (d *decoder) panel() *Panel {
-	root := &d.doc.root
+	p := new(Panel)
+	if !d.document(Format, Version, reflect.ValueOf(p).Elem()) {
+		return nil
+	}
+	return p
+}
+
+// document decodes the whole text into v; false where it is not of this format.
+func (d *decoder) document(format string, version int, v reflect.Value) bool {
+	root := &d.src.root
 	if root.kind != object {
 		d.unfit(root.off, "", "not-object", "", d.source(root))
-		return nil
+		return false
 	}
-	if !d.head(root) {
-		return nil
+	if !d.head(root, format, version) {
+		return false
 	}
-	p := new(Panel)
-	d.fill(root, reflect.ValueOf(p).Elem(), "")
-	return p
+	d.fill(root, v, "")
+	return true
 }
 
 // head judges format and version first: the fields of another format would only
 // be called unknown one by one.
-func (d *decoder) head(root *node) bool {
+func (d *decoder) head(root *node, wantFormat string, wantVersion int) bool {
 	format := root.member("format")
 	switch {
 	case format == nil:
-		d.unfit(root.off, "", "format-missing", Format, strconv.Itoa(Version))
+		d.unfit(root.off, "", "format-missing", wantFormat, strconv.Itoa(wantVersion))
 		return false
-	case format.kind != text || unquote(d.raw(format)) != Format:
-		d.unfit(format.off, "format", "wrong-format", d.source(format), Format)
+	case format.kind != text || unquote(d.raw(format)) != wantFormat:
+		d.unfit(format.off, "format", "wrong-format", d.source(format), wantFormat)
 		return false
 	}
 	version := root.member("version")
 	if version == nil {
-		d.unfit(root.off, "", "version-missing", strconv.Itoa(Version))
+		d.unfit(root.off, "", "version-missing", strconv.Itoa(wantVersion))
 		return true
 	}
-	if v, err := strconv.Atoi(string(d.raw(version))); version.kind == number && err == nil && v != Version {
+	if v, err := strconv.Atoi(string(d.raw(version))); version.kind == number && err == nil && v != wantVersion {
 		code := "wrong-version"
-		if v > Version {
+		if v > wantVersion {
 			code = "newer-version"
 		}
-		d.unfit(version.off, "version", code, strconv.Itoa(v), strconv.Itoa(Version))
+		d.unfit(version.off, "version", code, strconv.Itoa(v), strconv.Itoa(wantVersion))
 		return false
 	}
 	return true
 }
 
-func (d *decoder) raw(n *node) []byte { return d.doc.data[n.off:n.end] }
+func (d *decoder) raw(n *node) []byte { return d.src.data[n.off:n.end] }
 
 // source is what stands in the file, cut for a message.
 func (d *decoder) source(n *node) string {

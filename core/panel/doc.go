@@ -1,20 +1,14 @@
 package panel
 
 import (
-	"bytes"
-	"sort"
 	"strconv"
-	"strings"
 )
 
 // A Doc is a panel document with the place of every value in its file.
 type Doc struct {
 	Panel *Panel
 
-	data   []byte
-	root   node
-	lines  []int32                  // where each line begins
-	runes  []int32                  // characters before each runeStep bytes
+	Source
 	origin func(path string) string // nil for the drawing; of an as-found panel, where a value was written
 }
 
@@ -28,19 +22,17 @@ type Doc struct {
 // what could be read, so that the drawing can be checked in the same pass;
 // otherwise it is nil.
 func Read(data []byte) (*Doc, error) {
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) // some editors begin with a byte-order mark
-	d := &Doc{data: data, lines: lineStarts(data), runes: runeCounts(data)}
-	fl := bounds(data)
-	if fl == nil {
-		d.root, fl = scan(data)
+	d := &Doc{}
+	err := d.scan(data)
+	if err == nil {
+		if fl := counts(&d.root); fl != nil {
+			err = &Error{[]Problem{d.problem(fl.off, "", fl.code, fl.args...)}}
+		}
 	}
-	if fl == nil {
-		fl = counts(&d.root)
+	if err != nil {
+		return nil, err
 	}
-	if fl != nil {
-		return nil, &Error{[]Problem{d.problem(fl.off, "", fl.code, fl.args...)}}
-	}
-	dec := decoder{doc: d}
+	dec := decoder{src: &d.Source}
 	d.Panel = dec.panel()
 	if len(dec.problems) > 0 {
 		SortProblems(dec.problems)
@@ -125,60 +117,6 @@ func (d *Doc) Problem(path, code string, args ...string) Problem {
 	return Problem{Line: line, Col: col, Path: d.Origin(path), Code: code, Args: args}
 }
 
-func (d *Doc) problem(off int, path, code string, args ...string) Problem {
-	line, col := d.place(off)
-	return Problem{Line: line, Col: col, Path: path, Code: code, Args: args}
-}
-
-func (d *Doc) place(off int) (line, col int) {
-	line = sort.Search(len(d.lines), func(i int) bool { return int(d.lines[i]) > off })
-	return line, 1 + d.characters(off) - d.characters(int(d.lines[line-1]))
-}
-
-// runeStep is how many bytes are counted at most for one column: a whole
-// document may stand on one line.
-const runeStep = 1024
-
-// characters counts those before a byte of the file, lead bytes of UTF-8 each.
-func (d *Doc) characters(off int) int {
-	off = min(off, len(d.data))
-	k := min(off/runeStep, len(d.runes)-1)
-	return int(d.runes[k]) + leads(d.data[k*runeStep:off])
-}
-
-func runeCounts(data []byte) []int32 {
-	data = data[:min(len(data), MaxBytes)] // the rest is refused anyway
-	counts := []int32{0}
-	for k := 0; k+runeStep <= len(data); k += runeStep {
-		counts = append(counts, counts[len(counts)-1]+int32(leads(data[k:k+runeStep])))
-	}
-	return counts
-}
-
-// leads counts the bytes that begin a character.
-func leads(b []byte) int {
-	n := 0
-	for _, c := range b {
-		if c&0xC0 != 0x80 {
-			n++
-		}
-	}
-	return n
-}
-
-func lineStarts(data []byte) []int32 {
-	starts := []int32{0}
-	for i, c := range data {
-		if c == '\n' {
-			starts = append(starts, int32(i+1))
-		}
-		if i >= MaxBytes { // the file is refused anyway
-			break
-		}
-	}
-	return starts
-}
-
 // Key is the path of a map entry: path.key where key is a plain word, otherwise
 // path["key"].
 func Key(path, key string) string {
@@ -194,74 +132,4 @@ func Key(path, key string) string {
 		return key
 	}
 	return path + "." + key
-}
-
-// find walks a path as far as the file goes.
-func (d *Doc) find(path string) *node {
-	at := &d.root
-	for path != "" {
-		var next *node
-		switch {
-		case strings.HasPrefix(path, `["`):
-			end := closingQuote(path)
-			if end < 0 {
-				return at
-			}
-			next, path = at.member(unquote([]byte(path[1:end+1]))), strings.TrimPrefix(path[end+1:], "]")
-		case path[0] == '[':
-			end := strings.IndexByte(path, ']')
-			if end < 0 {
-				return at
-			}
-			i, err := strconv.Atoi(path[1:end])
-			if err == nil && at.kind == array && i >= 0 && i < len(at.kids) {
-				next = &at.kids[i]
-			}
-			path = path[end+1:]
-		default:
-			path = strings.TrimPrefix(path, ".")
-			end := strings.IndexAny(path, ".[")
-			if end < 0 {
-				end = len(path)
-			}
-			next, path = at.member(path[:end]), path[end:]
-		}
-		if next == nil {
-			return at
-		}
-		at = next
-	}
-	return at
-}
-
-// closingQuote is the index of the quote that ends the string begun at path[1].
-func closingQuote(path string) int {
-	for i := 2; i < len(path); i++ {
-		switch path[i] {
-		case '\\':
-			i++
-		case '"':
-			return i
-		}
-	}
-	return -1
-}
-
-// member is the value of a field, nil without one.
-func (n *node) member(key string) *node {
-	if n.kind != object {
-		return nil
-	}
-	if n.index != nil {
-		if i, ok := n.index[key]; ok {
-			return &n.kids[i]
-		}
-		return nil
-	}
-	for i := range n.kids {
-		if n.kids[i].key == key {
-			return &n.kids[i]
-		}
-	}
-	return nil
 }

@@ -12,29 +12,36 @@ import (
 // one block, part or wire a line, map entries by name, empty fields left out.
 // The same panel always gives the same bytes, and Read gives the same panel
 // back. Text that is not UTF-8 is written with U+FFFD in its place.
-func Write(p *Panel) []byte {
-	w := writer{}
-	w.value(reflect.ValueOf(p).Elem(), 0)
+func Write(p *Panel) []byte { return Encode(p) }
+
+// Encode writes what v points to as Write does, for other formats of ours that
+// Decode reads. Types like those in broken take a line a field.
+func Encode(v any, broken ...any) []byte {
+	w := writer{broken: map[reflect.Type]bool{
+		reflect.TypeFor[Panel]():     true,
+		reflect.TypeFor[Strip]():     true,
+		reflect.TypeFor[Condition](): true,
+	}}
+	for _, b := range broken {
+		w.broken[reflect.TypeOf(b)] = true
+	}
+	w.value(reflect.ValueOf(v).Elem(), 0)
 	w.WriteByte('\n')
 	return w.Bytes()
 }
 
-type writer struct{ bytes.Buffer }
-
-// broken lists the types that take a line a field; all others stand on one line.
-var broken = map[reflect.Type]bool{
-	reflect.TypeFor[Panel]():     true,
-	reflect.TypeFor[Strip]():     true,
-	reflect.TypeFor[Condition](): true,
+type writer struct {
+	bytes.Buffer
+	broken map[reflect.Type]bool // types that take a line a field; all others stand on one line
 }
 
 // inline says that values of type t stand on the line they begin on.
-func inline(t reflect.Type) bool {
+func (w *writer) inline(t reflect.Type) bool {
 	switch t.Kind() {
 	case reflect.Slice:
 		return t.Elem().Kind() == reflect.String
 	case reflect.Struct:
-		return !broken[t]
+		return !w.broken[t]
 	}
 	return true
 }
@@ -48,10 +55,10 @@ func (w *writer) value(v reflect.Value, indent int) {
 	case reflect.Slice:
 		w.WriteByte('[')
 		for i := range v.Len() {
-			w.between(i, inline(v.Type()), indent+1)
+			w.between(i, w.inline(v.Type()), indent+1)
 			w.value(v.Index(i), indent+1)
 		}
-		w.close(']', v.Len() == 0 || inline(v.Type()), indent)
+		w.close(']', v.Len() == 0 || w.inline(v.Type()), indent)
 	case reflect.Map:
 		m := v.Interface().(map[string]string)
 		keys := make([]string, 0, len(m))
@@ -83,12 +90,12 @@ func (w *writer) fields(v reflect.Value, indent int) {
 		if optional && (f.IsZero() || (f.Kind() == reflect.Slice || f.Kind() == reflect.Map) && f.Len() == 0) {
 			continue
 		}
-		w.between(n, inline(t), indent+1)
+		w.between(n, w.inline(t), indent+1)
 		w.WriteString(quote(name) + ": ")
 		w.value(f, indent+1)
 		n++
 	}
-	w.close('}', inline(t), indent)
+	w.close('}', w.inline(t), indent)
 }
 
 // between puts what separates entry i from the one before it.
