@@ -10,7 +10,7 @@ type ACValue struct {
 
 // An AC is a network under alternating current of one frequency.
 // Voltages are found as they are read, so even reading is not safe for
-// concurrent use; Clone it instead.
+// concurrent use; the Plan may be shared.
 //
 // V, I, LinkI, Z, Moved and Checkpoint belong to the last Solve and panic when a
 // value or a link has changed since: a caller's bug.
@@ -88,7 +88,7 @@ func (s *AC) Moved(bound float64, f func(n Node)) {
 	}
 }
 
-// Look calls f in ascending order for the nodes whose voltage is more than bound
+// Look calls f, in no order, for the nodes whose voltage is more than bound
 // from where the last Look (or the Checkpoint) had it. It costs what moved since
 // the last Look; a node that creeps by less than bound each time may be told late
 // or not at all, where Moved would tell it.
@@ -98,7 +98,7 @@ func (s *AC) Look(bound float64, f func(n Node)) {
 	}
 }
 
-// Advance is Moved followed by Checkpoint at the cost of what moved, for a
+// Advance is Moved, in no order, followed by Checkpoint at the cost of what moved, for a
 // network that goes on and will not be reverted: nodes that moved by no more than
 // bound keep their old place in the checkpoint, so that Revert is not exact after
 // it. f may read the network.
@@ -107,9 +107,6 @@ func (s *AC) Advance(bound float64, f func(n Node)) {
 		f(Node(n))
 	}
 }
-
-// Clone returns an independent copy that shares the plan.
-func (s *AC) Clone() *AC { return &AC{s.s.clone()} }
 
 // Solved says whether voltages can be read: nothing has changed since Solve.
 func (s *AC) Solved() bool { return s.s.solved && s.s.err == nil }

@@ -18,14 +18,19 @@ func (s *system[T]) checkpoint() {
 // keep makes what has been eliminated since the checkpoint the checkpoint's.
 func (s *system[T]) keep() {
 	p, n := s.plan, int32(s.plan.nodes)
+	kept := s.turned[:0]
 	for _, t := range s.turned {
+		s.mood[t] = s.mood[n+t]
+		if s.page[t] == grafted { // its front is made anew when somebody returns here
+			kept = append(kept, t)
+			continue
+		}
 		copy(s.pairs[p.pairAt[t]:p.pairAt[t+1]], s.pairs[p.pairAt[n]+p.pairAt[t]:])
 		copy(s.ratio[p.memAt[t]:p.memAt[t+1]], s.ratio[int(p.memAt[n])+int(p.memAt[t]):])
-		s.pivot[t], s.mood[t] = s.pivot[n+t], s.mood[n+t]
-		s.page[t] = 0
+		s.pivot[t], s.page[t] = s.pivot[n+t], checkpointed
 	}
-	s.turned, s.was, s.recent = s.turned[:0], s.was[:0], s.recent[:0]
-	s.links.checkpoint()
+	s.turned, s.was, s.recent = kept, s.was[:0], s.recent[:0]
+	s.linksBase = append(s.linksBase[:0], s.links...)
 	s.round++
 	s.held, s.clean = true, true
 }
@@ -52,18 +57,16 @@ func (s *system[T]) revert() {
 	for _, t := range s.turned {
 		s.count[s.mood[n+int(t)]]--
 		s.count[s.mood[t]]++
-		s.page[t] = 0
+		s.page[t] = checkpointed
 	}
+	s.graft.fronts, s.graft.stale = s.graft.fronts[:0], len(s.linksBase) > 0
+	s.links = append(s.links[:0], s.linksBase...)
 	for _, o := range s.was {
 		s.fill(int(o.branch), o.val)
-	}
-	if len(s.turned) > 0 {
-		s.links.stale = true
 	}
 	s.turned, s.was, s.pending = s.turned[:0], s.was[:0], s.pending[:0]
 	s.unsee()
 	s.undrive()
-	s.links.revert()
 	s.round++
 	s.epoch++
 	s.solved, s.clean, s.err = true, true, nil
@@ -85,8 +88,10 @@ func (s *system[T]) moved(bound float64) []int32 {
 	if s.clean {
 		return s.out
 	}
-	s.merged = append(append(s.merged[:0], s.turned...), s.links.driven...)
-	return s.compare(s.base, bound)
+	s.merged = append(s.merged[:0], s.turned...)
+	s.compare(s.base, bound)
+	slices.Sort(s.out)
+	return s.out
 }
 
 // look lists the nodes whose voltage is more than bound from where the last look
@@ -102,7 +107,7 @@ func (s *system[T]) look(bound float64) []int32 {
 	if s.clean {
 		return s.out
 	}
-	s.merged = append(append(s.merged[:0], s.recent...), s.links.driven...)
+	s.merged = append(s.merged[:0], s.recent...)
 	s.compare(s.seen, bound)
 	for _, n := range s.out {
 		t := s.plan.at[n]
@@ -123,15 +128,15 @@ func (s *system[T]) unsee() {
 
 // compare lists in s.out the nodes more than bound from a reference, where only
 // the vertices in s.merged have been eliminated anew since then.
-func (s *system[T]) compare(was []T, bound float64) []int32 {
+func (s *system[T]) compare(was []T, bound float64) {
 	p := s.plan
-	if s.links.wide != nil || s.links.everywhere {
+	if s.refined {
 		for n := range Node(p.nodes) {
 			if s.size(s.voltage(n)-was[p.at[n]]) > bound {
 				s.out = append(s.out, int32(n))
 			}
 		}
-		return s.out
+		return
 	}
 	slices.Sort(s.merged)
 	s.merged = slices.Compact(s.merged)
@@ -150,7 +155,7 @@ func (s *system[T]) compare(was []T, bound float64) []int32 {
 			if s.size(d) > bound {
 				s.out = append(s.out, p.node[t])
 			}
-			for _, k := range p.kid[p.kidAt[t]:p.kidAt[t+1]] {
+			for _, k := range s.kids(t) {
 				if s.markAt[k] != s.walk && s.canMove(k, bound) {
 					todo = append(todo, k)
 				}
@@ -158,16 +163,14 @@ func (s *system[T]) compare(was []T, bound float64) []int32 {
 		}
 		s.path = todo
 	}
-	slices.Sort(s.out)
-	return s.out
 }
 
 // canMove tells whether a member of t moved far enough for t, or anything
 // below it, to move by more than bound.
 func (s *system[T]) canMove(t int32, bound float64) bool {
-	p := s.plan
-	limit := bound / s.pivot[int(t)+int(s.page[t])*p.nodes].gain
-	for _, m := range p.mem[p.memAt[t] : p.memAt[t+1]-1] {
+	limit := bound / s.pv(t).gain
+	mem, _ := s.row(t)
+	for _, m := range mem[:len(mem)-1] {
 		if s.size(s.delta[m]) > limit {
 			return true
 		}

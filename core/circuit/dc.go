@@ -22,7 +22,7 @@ func (e *SingularError) Error() string {
 
 // A DC is a network under direct current.
 // Voltages are found as they are read, so even reading is not safe for
-// concurrent use; Clone it instead.
+// concurrent use; the Plan may be shared.
 //
 // V, I, LinkI, Z, Moved and Checkpoint belong to the last Solve and panic when a
 // value or a link has changed since: a caller's bug.
@@ -98,7 +98,7 @@ func (s *DC) Moved(bound float64, f func(n Node)) {
 	}
 }
 
-// Look calls f in ascending order for the nodes whose voltage is more than bound
+// Look calls f, in no order, for the nodes whose voltage is more than bound
 // from where the last Look (or the Checkpoint) had it. It costs what moved since
 // the last Look; a node that creeps by less than bound each time may be told late
 // or not at all, where Moved would tell it.
@@ -108,7 +108,7 @@ func (s *DC) Look(bound float64, f func(n Node)) {
 	}
 }
 
-// Advance is Moved followed by Checkpoint at the cost of what moved, for a
+// Advance is Moved, in no order, followed by Checkpoint at the cost of what moved, for a
 // network that goes on and will not be reverted: nodes that moved by no more than
 // bound keep their old place in the checkpoint, so that Revert is not exact after
 // it. f may read the network.
@@ -117,6 +117,3 @@ func (s *DC) Advance(bound float64, f func(n Node)) {
 		f(Node(n))
 	}
 }
-
-// Clone returns an independent copy that shares the plan.
-func (s *DC) Clone() *DC { return &DC{s.s.clone()} }

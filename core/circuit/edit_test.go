@@ -184,33 +184,6 @@ func TestMovedMatchesComparison(t *testing.T) {
 	}
 }
 
-// A clone goes its own way.
-func TestCloneIsIndependent(t *testing.T) {
-	p := synthetic(300, 2)
-	s := NewPlan(len(p.leak), p.ends).DC(p.leak, p.values)
-	solve(t, s)
-	s.Checkpoint()
-	s.Set(p.loads[0], Value{G: 1})
-	s.Link(5, 50, Value{G: 1})
-	solve(t, s)
-	changed := voltages(s)
-	c := s.Clone()
-	c.Set(p.loads[1], Value{G: 2})
-	c.SetLink(0, Value{G: 9})
-	solve(t, c)
-	if slices.Equal(voltages(c), changed) {
-		t.Error("a change to the clone changed nothing")
-	}
-	if !slices.Equal(voltages(s), changed) {
-		t.Error("a change to the clone changed the original")
-	}
-	c.Revert()
-	s.Revert()
-	if !slices.Equal(voltages(c), voltages(s)) {
-		t.Error("the clone lost the checkpoint")
-	}
-}
-
 func TestSingular(t *testing.T) {
 	plan := NewPlan(3, []Ends{{1, 2}, {2, 0}})
 	leak := []float64{0, 1e-12, 1e-12}

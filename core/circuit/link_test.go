@@ -93,9 +93,6 @@ func TestTwoLinksBridgeIslands(t *testing.T) {
 		t.Errorf("plus lead: got %v A, want %v A", got, want)
 	}
 	near(t, "minus lead", s.LinkI(minus), s.LinkI(plus))
-	if s.s.links.wide == nil {
-		t.Error("solved beside the plan: the test shows nothing")
-	}
 	ends, links := []Ends{{1, 3}, {4, 2}}, []Value{{G: 2000}, {G: 2000}}
 	alike(t, s, &panel{ends: plan.ends, leak: leak}, []Value{{G: 100, E: 24}, {G: 0.01}}, ends, links)
 	near(t, "loop seen at the lamp", s.Z(3, 4), 1/(0.01+1/(0.01+2*0.0005)))
@@ -104,18 +101,12 @@ func TestTwoLinksBridgeIslands(t *testing.T) {
 	if moved != 2 {
 		t.Errorf("%d nodes moved by more than 1 V, want the lamp's 2", moved)
 	}
-	c := s.Clone()
-	c.SetLink(1, Value{})
-	solve(t, c)
 	s.Checkpoint() // the bridged state is the base now
 	v, i := s.V(3), s.LinkI(plus)
 	s.SetLink(plus, Value{})
 	solve(t, s)
 	if !(math.Abs(s.LinkI(minus)) < 1e-6) {
 		t.Errorf("plus lead off: %v A still flow", s.LinkI(minus))
-	}
-	if !(math.Abs(c.LinkI(plus)) < 1e-6) {
-		t.Errorf("minus lead off in the clone: %v A still flow", c.LinkI(plus))
 	}
 	s.Revert()
 	if s.V(3) != v || s.LinkI(plus) != i {
@@ -186,9 +177,6 @@ func TestHeavyLinkOnFloatingMetal(t *testing.T) {
 		s.Link(at[i].A, at[i].B, links[i])
 	}
 	solve(t, s)
-	if s.s.links.wide != nil {
-		t.Error("not solved beside the plan: the test shows nothing")
-	}
 	if i := s.LinkI(1); !(i > 100) {
 		t.Errorf("the short carries %v A, want more than 100 A", i)
 	}

@@ -15,36 +15,122 @@ func (s *system[T]) solve() error {
 		for t := range int32(s.plan.nodes - 1) {
 			s.renew(t)
 		}
-	} else {
-		for _, t := range s.climb(s.pending) {
-			if s.page[t] == 0 {
-				s.count[s.mood[t]]--
-				s.page[t] = 1
-				s.turned = append(s.turned, t)
-			} else {
-				s.count[s.mood[int(t)+s.plan.nodes]]--
-			}
-			s.recent = append(s.recent, t)
-			s.renew(t)
-		}
-		if len(s.pending) > 0 {
-			s.links.stale = true
-		}
 	}
-	s.pending = s.pending[:0]
+	s.update()
 	s.solved, s.clean = true, false
 	s.epoch++
 	if s.err = s.fault(); s.err == nil {
-		s.err = s.link()
+		s.undrive()
+		if s.count[weak] > 0 {
+			s.refine()
+		}
 	}
 	return s.err
 }
 
+// update eliminates anew what changed values and links concern.
+func (s *system[T]) update() {
+	if s.graft.stale {
+		s.regraft()
+	}
+	for _, t := range s.climb(s.pending) {
+		if s.page[t] == checkpointed {
+			s.turned = append(s.turned, t)
+			s.page[t], s.mood[int(t)+s.plan.nodes] = turned, s.mood[t]
+		}
+		s.count[s.mood[int(t)+s.plan.nodes]]--
+		s.recent = append(s.recent, t)
+		s.renew(t)
+	}
+	s.pending = s.pending[:0]
+}
+
 // renew eliminates vertex t onto the page that is right for it.
 func (s *system[T]) renew(t int32) {
-	m := s.eliminate(s, t)
-	s.mood[int(t)+int(s.page[t])*s.plan.nodes] = m
+	col, below := s.gather(t)
+	_, ratio := s.row(t)
+	m := s.reduce(col, s.mesh(t), ratio, below, s.pv(t))
+	s.mood[s.second(t)] = m
 	s.count[m]++
+}
+
+// gather sums up the edges of vertex t, and in its mesh what its children leave
+// between its members. below is the largest gain among the children.
+func (s *system[T]) gather(t int32) (col []edge[T], below float64) {
+	p := s.plan
+	var f *front[T]
+	if s.page[t] == grafted {
+		f = &s.graft.fronts[s.graft.at[t]]
+		if len(f.mem) > len(s.col) {
+			s.col = make([]edge[T], 2*len(f.mem))
+		}
+		col = s.col[:len(f.mem)]
+	} else {
+		col = s.col[:p.memAt[t+1]-p.memAt[t]]
+	}
+	clear(col)
+	for _, o := range p.own[p.ownAt[t]:p.ownAt[t+1]] {
+		if f != nil {
+			o.slot = f.shift[o.slot]
+		}
+		col[o.slot].take(s.src[o.branch], o.flip)
+	}
+	if f != nil {
+		for _, o := range f.own {
+			col[o.slot].take(s.links[o.branch].src, o.flip)
+		}
+	}
+	col[len(col)-1].g += s.leak[p.node[t]]
+	out := s.mesh(t)
+	clear(out)
+	for _, k := range s.kids(t) {
+		below = max(below, s.pv(k).gain)
+		slot := p.slot[p.memAt[k]+1 : p.memAt[k+1]]
+		switch {
+		case s.page[k] == grafted:
+			slot = s.graft.fronts[s.graft.at[k]].slot
+		case f != nil:
+			s.graft.slots = s.graft.slots[:0]
+			for _, x := range slot {
+				s.graft.slots = append(s.graft.slots, f.shift[x])
+			}
+			slot = s.graft.slots
+		}
+		collect(col, out, s.mesh(k), slot)
+	}
+	return col, below
+}
+
+// take adds an edge that is counted from the vertex, or to it.
+func (c *edge[T]) take(e edge[T], flip bool) {
+	c.g += e.g
+	if flip {
+		c.h -= e.h
+	} else {
+		c.h += e.h
+	}
+}
+
+// collect adds the mesh of a child, whose first member is the vertex itself and
+// whose others are its members at slot.
+func collect[T number](col, out, in []edge[T], slot []int32) {
+	m := int32(len(col))
+	for x, j := range slot {
+		c := &col[j]
+		c.g += in[x].g
+		c.h += in[x].h
+	}
+	in = in[len(slot):]
+	for x, i := range slot {
+		row := i*m - i*(i+1)/2 - i - 1
+		rest := slot[x+1:]
+		for y, j := range rest {
+			o := &out[row+j]
+			o.g += in[y].g
+			o.h += in[y].h
+		}
+		in = in[len(rest):]
+	}
 }
 
 // fault names the first vertex that could not be eliminated, if any.
@@ -52,8 +138,8 @@ func (s *system[T]) fault() error {
 	if s.count[bad] == 0 {
 		return nil
 	}
-	for t := range s.plan.nodes - 1 {
-		if s.mood[t+int(s.page[t])*s.plan.nodes] == bad {
+	for t := range int32(s.plan.nodes - 1) {
+		if s.mood[s.second(t)] == bad {
 			return &SingularError{Node(s.plan.node[t])}
 		}
 	}
@@ -68,7 +154,7 @@ func (s *system[T]) climb(from []int32) []int32 {
 	s.path = s.path[:0]
 	for n, t := range from {
 		have := len(s.path)
-		for ; t != earth && s.markAt[t] != s.walk; t = s.plan.parent[t] {
+		for ; t != earth && s.markAt[t] != s.walk; t = s.up(t) {
 			s.markAt[t] = s.walk
 			s.path = append(s.path, t)
 		}

@@ -34,11 +34,13 @@ type volt[T number] struct {
 
 // kernel is the arithmetic that differs between float64 and complex128.
 type kernel[T number] struct {
-	mul       func(a, b T) T
-	inverse   func(T) T
-	size      func(T) float64
-	eliminate func(s *system[T], t int32) mood
-	back      func(s *system[T], t int32) T
+	mul     func(a, b T) T
+	inverse func(T) T
+	size    func(T) float64
+	// reduce eliminates a vertex whose edges are col: it leaves their ratios and
+	// the pivot, and adds to out what comes to lie between each two members.
+	reduce func(col, out []edge[T], ratio []T, below float64, pv *pivot[T]) mood
+	back   func(s *system[T], t int32) T
 }
 
 // mood says how the elimination of a vertex went.
@@ -55,9 +57,11 @@ const (
 //
 // # Pages
 //
-// What elimination makes of a vertex is stored twice. Page 0 is the checkpoint.
-// A vertex eliminated since then writes page 1, and page[t] says which one is
-// right now, so Revert only turns pages back and cannot fail to restore a bit.
+// What elimination makes of a vertex is stored twice. The first page is the
+// checkpoint. A vertex eliminated since then writes the second, and page[t] says
+// which one is right now, so Revert only turns pages back and cannot fail to
+// restore a bit. Vertices that links concern have a front of their own instead,
+// which is made anew whenever it is needed; see graft.
 //
 // # Voltages
 //
@@ -70,7 +74,7 @@ type system[T number] struct {
 	val  []term[T]
 	src  []edge[T] // by branch: the same as an edge, h counted from A to B
 
-	page  []uint8
+	page  []page
 	pairs []edge[T]  // two pages of plan.pairAt
 	ratio []T        // two pages of plan.mem
 	pivot []pivot[T] // two pages of vertices
@@ -105,8 +109,23 @@ type system[T number] struct {
 	delta []T // by vertex, for Moved
 	out   []int32
 
-	links linkSet[T]
+	links     []link[T]
+	linksBase []link[T] // at the checkpoint
+	graft     graft[T]
+
+	hi, lo  []T  // by vertex: charge on its way up, in two parts; zero between uses
+	refined bool // every vertex has a drive
+	probe   probe[T]
 }
+
+// page says where what elimination made of a vertex stands.
+type page uint8
+
+const (
+	checkpointed page = iota
+	turned
+	grafted // pivot and mood as turned, the rest in its front
+)
 
 // old is a branch's value at the checkpoint.
 type old[T number] struct {
@@ -122,7 +141,7 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 	return &system[T]{
 		kernel: k, plan: p, leak: slices.Clone(leak),
 		val: make([]term[T], branches), src: make([]edge[T], branches),
-		page: make([]uint8, n), pairs: make([]edge[T], 2*p.pairAt[n]), ratio: make([]T, 2*len(p.mem)),
+		page: make([]page, n), pairs: make([]edge[T], 2*p.pairAt[n]), ratio: make([]T, 2*len(p.mem)),
 		pivot: make([]pivot[T], 2*n), mood: make([]mood, 2*n), col: make([]edge[T], p.widest),
 		volts: make([]volt[T], n), base: make([]T, n), seen: make([]T, n), epoch: 1, round: 1,
 		wasAt: make([]uint64, branches), markAt: make([]uint64, n), delta: make([]T, n),
@@ -132,8 +151,10 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 // fill gives a branch its value before anything is solved.
 func (s *system[T]) fill(branch int, v term[T]) {
 	s.val[branch] = v
-	s.src[branch] = edge[T]{v.g, s.mul(v.g, v.e) + v.j}
+	s.src[branch] = s.source(v)
 }
+
+func (s *system[T]) source(v term[T]) edge[T] { return edge[T]{v.g, s.mul(v.g, v.e) + v.j} }
 
 func (s *system[T]) set(branch int, v term[T]) {
 	if s.val[branch] == v {
@@ -163,21 +184,18 @@ func (s *system[T]) ready() {
 
 func (s *system[T]) voltage(n Node) T {
 	s.ready()
-	switch t := s.plan.at[n]; {
-	case s.clean:
+	t := s.plan.at[n]
+	if s.clean {
 		return s.base[t]
-	case s.links.wide != nil:
-		return s.links.wide.voltage(n)
-	default:
-		return s.volt(t)
 	}
+	return s.volt(t)
 }
 
 // volt is the voltage of vertex t in the present epoch.
 func (s *system[T]) volt(t int32) T {
 	earth := int32(s.plan.nodes - 1)
 	s.stack = s.stack[:0]
-	for u := t; u != earth && s.volts[u].at != s.epoch; u = s.plan.parent[u] {
+	for u := t; u != earth && s.volts[u].at != s.epoch; u = s.up(u) {
 		s.stack = append(s.stack, u)
 	}
 	for i := len(s.stack) - 1; i >= 0; i-- {
@@ -189,24 +207,25 @@ func (s *system[T]) volt(t int32) T {
 }
 
 func (s *system[T]) current(branch int) T {
-	e := s.plan.ends[branch]
+	return s.flow(s.plan.ends[branch], s.val[branch])
+}
+
+// flow is the current from end to end of a branch of value v.
+func (s *system[T]) flow(e Ends, v term[T]) T {
+	s.ready()
 	if e.A == e.B {
 		return 0
 	}
-	v := s.val[branch]
 	return s.mul(v.g, s.voltage(e.A)-s.voltage(e.B)+v.e) + v.j
 }
 
-func (s *system[T]) clone() *system[T] {
-	c := *s
-	c.leak, c.val, c.src = slices.Clone(s.leak), slices.Clone(s.val), slices.Clone(s.src)
-	c.page, c.pairs, c.ratio = slices.Clone(s.page), slices.Clone(s.pairs), slices.Clone(s.ratio)
-	c.pivot, c.mood, c.col = slices.Clone(s.pivot), slices.Clone(s.mood), slices.Clone(s.col)
-	c.volts, c.base, c.delta = slices.Clone(s.volts), slices.Clone(s.base), slices.Clone(s.delta)
-	c.seen, c.sighted, c.recent = slices.Clone(s.seen), slices.Clone(s.sighted), slices.Clone(s.recent)
-	c.turned, c.was, c.wasAt = slices.Clone(s.turned), slices.Clone(s.was), slices.Clone(s.wasAt)
-	c.pending, c.markAt = slices.Clone(s.pending), slices.Clone(s.markAt)
-	c.path, c.merged, c.stack, c.out = nil, nil, nil, nil
-	c.links = s.links.clone()
-	return &c
+// pv is the pivot of vertex t.
+func (s *system[T]) pv(t int32) *pivot[T] { return &s.pivot[s.second(t)] }
+
+// second is where the pivot and the mood of vertex t stand.
+func (s *system[T]) second(t int32) int {
+	if s.page[t] == checkpointed {
+		return int(t)
+	}
+	return int(t) + s.plan.nodes
 }
