@@ -136,10 +136,7 @@ func (a *attention) rest() {
 func (x *Machine) askMoved() {
 	a := &x.attention
 	x.gather(func(f func(circuit.Node)) {
-		x.dc.Moved(anchoredVolts, f)
-		if x.ac != nil {
-			x.ac.net.Moved(anchoredVolts, f)
-		}
+		x.Moved(anchoredVolts, f)
 		for _, i := range a.differ {
 			a.add(i)
 		}

@@ -93,6 +93,15 @@ func (x *Machine) AC() *circuit.AC {
 	return x.ac.net
 }
 
+// Moved calls f for each node that is more than bound, in volts, from where the
+// checkpoint had it; for some twice, once for each kind of current.
+func (x *Machine) Moved(bound float64, f func(circuit.Node)) {
+	x.dc.Moved(bound, f)
+	if x.ac != nil {
+		x.ac.net.Moved(bound, f)
+	}
+}
+
 // Log lists the events since the last call of Settle began.
 func (x *Machine) Log() []Event { return x.log }
 

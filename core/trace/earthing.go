@@ -7,15 +7,16 @@ import (
 	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
 	"halfsplit/core/parts"
+	"halfsplit/core/sim"
 )
 
 // An earthing is the way of every frame to earth in the healthy panel. Where one
 // conductor of the protective earth is altered, and nothing is joined, only the
 // frames whose way leads over it can have lost their earth or become live.
 type earthing struct {
-	all    []int32         // every frame
-	always []int32         // those without a way, or live already
-	over   map[int][]int32 // frames by branch of their way
+	always []int32                  // frames without a way, or live already
+	over   map[int][]int32          // frames by branch of their way
+	at     map[circuit.Node][]int32 // frames by node
 }
 
 // newEarthing finds the ways, fewest conductors first.
@@ -39,10 +40,10 @@ func newEarthing(b *Base) *earthing {
 			}
 		}
 	}
-	e := &earthing{over: map[int][]int32{}}
+	e := &earthing{over: map[int][]int32{}, at: map[circuit.Node][]int32{}}
 	for i, f := range net.Frames {
 		frame := int32(i)
-		e.all = append(e.all, frame)
+		e.at[f.Node] = append(e.at[f.Node], frame)
 		if !reached[f.Node] || abs(b.voltsAC[f.Node]) > touchAC/2 || math.Abs(b.volts[f.Node]) > touchDC/2 {
 			e.always = append(e.always, frame)
 			continue
@@ -70,6 +71,22 @@ func (e *earthing) below(faults []*fault.Fault) []int32 {
 				list = append(list, e.over[c.Branch]...)
 			}
 		}
+	}
+	slices.Sort(list)
+	return slices.Compact(list)
+}
+
+// suspect lists the frames, ascending, that can have become live when something
+// is joined: those below the fault, and those whose voltage is far from the
+// machine's checkpoint, where none of the others is above half of touchAC.
+func (b *Base) suspect(x *sim.Machine, below []int32) []int32 {
+	list := slices.Clone(below)
+	if x != b.Machine {
+		for i := range b.Model.Net.Frames {
+			list = append(list, int32(i))
+		}
+	} else {
+		x.Moved(touchAC/2, func(n circuit.Node) { list = append(list, b.earthing.at[n]...) })
 	}
 	slices.Sort(list)
 	return slices.Compact(list)

@@ -125,23 +125,19 @@ func (b *Base) compareFrames(list []Affected, x *sim.Machine, faults []*fault.Fa
 		return list
 	}
 	below := b.earthing.below(faults)
-	var lost []bool
-	if len(below) > 0 && joins {
-		lost = b.maybeUnearthed(x)
-	}
 	looked := below
 	if joins { // anything may have become live
-		looked = b.earthing.all
+		looked = b.suspect(x, below)
 	}
-	loses := func(frame int32) bool { return !joins || lost != nil && lost[frame] }
 	for _, i := range looked {
 		f := b.Model.Net.Frames[i]
 		ac, dc := abs(x.VAC(f.Node)), math.Abs(x.V(f.Node))
 		var e Effect
+		_, over := slices.BinarySearch(below, i)
 		switch {
 		case ac > touchAC || dc > touchDC:
 			e = Unsafe
-		case loses(i) && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
+		case over && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
 			e = Unprotected
 		default:
 			continue
@@ -165,38 +161,6 @@ func (b *Base) concernsEarth(faults []*fault.Fault) (earth, joins bool) {
 		joins = joins || b.joins(f.Changes)
 	}
 	return earth, joins
-}
-
-// maybeUnearthed marks the frames that protective conductors and links no longer
-// join to earth. It only spares a solution for the others: those marked are
-// measured. With nothing joined, the frames below the fault are few enough.
-func (b *Base) maybeUnearthed(x *sim.Machine) []bool {
-	net := b.Model.Net
-	parent := make([]int32, len(net.Nodes))
-	for i := range parent {
-		parent[i] = int32(i)
-	}
-	find := func(n int32) int32 {
-		for parent[n] != n {
-			parent[n] = parent[parent[n]]
-			n = parent[n]
-		}
-		return n
-	}
-	join := func(e circuit.Ends) { parent[find(int32(e.A))] = find(int32(e.B)) }
-	for k, earthy := range b.earthy {
-		if earthy && x.DC().Value(k).G > 1.0/frameOhms {
-			join(net.Branches[k].Ends)
-		}
-	}
-	for _, e := range x.Links() {
-		join(e)
-	}
-	lost := make([]bool, len(net.Frames))
-	for i, f := range net.Frames {
-		lost[i] = find(int32(f.Node)) != find(int32(circuit.Earth))
-	}
-	return lost
 }
 
 func abs(c complex128) float64 {
