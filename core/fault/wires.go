@@ -43,10 +43,6 @@ func swapped(net *parts.Net) []parts.Mode {
 	for _, e := range net.Ends {
 		ends[e.At] = append(ends[e.At], e)
 	}
-	crossed := map[string][2]int{}
-	for _, c := range net.Crossings {
-		crossed[c.A] = c.Branches
-	}
 	var list []parts.Mode
 	for i, p := range net.Places {
 		j := next(net.Places, i)
@@ -65,9 +61,6 @@ func swapped(net *parts.Net) []parts.Mode {
 		}
 		if p.Pole == parts.Positive && q.Pole == parts.Negative {
 			m.Thing, m.Name, m.Place = p.Row, "reversed", p.Row
-		}
-		if k, ok := crossed[p.Name]; ok {
-			m.Changes = []parts.Change{parts.Open(a.Clamp), parts.Open(b.Clamp), parts.Resist(k[0], jointOhms), parts.Resist(k[1], jointOhms)}
 		}
 		list = append(list, m)
 	}

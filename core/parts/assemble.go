@@ -35,7 +35,6 @@ func Assemble(p *panel.Panel) *Net {
 	for i := range p.Wires {
 		a.wire(i, &p.Wires[i])
 	}
-	a.crossings()
 	return a.net
 }
 
@@ -219,38 +218,6 @@ func (a *assembler) wire(i int, w *panel.Wire) {
 	a.Kind, a.Part, a.Block, a.Ref = nil, nil, nil, w.No
 	addWire(&a.Builder, i, w, from, to, from.Field || to.Field)
 }
-
-// crossings prepares neighbouring leads of small parts for being swapped. The
-// branches are part of the network from the start, since both leads of a load
-// lifted at once would leave it floating, and what is linked to floating metal
-// afterwards costs a network of its own.
-func (a *assembler) crossings() {
-	net := a.net
-	ends := map[string][]WireEnd{}
-	for _, e := range net.Ends {
-		ends[e.At] = append(ends[e.At], e)
-	}
-	size := map[string]int{}
-	for _, p := range net.Places {
-		size[p.Row]++
-	}
-	for i := 1; i < len(net.Places); i++ {
-		p, q := net.Places[i-1], net.Places[i]
-		if p.Row != q.Row || p.Side != "" || size[p.Row] > smallPart || p.Pole == Earth || q.Pole == Earth || p.Node == q.Node || len(ends[p.Name]) != 1 || len(ends[q.Name]) != 1 {
-			continue
-		}
-		x, y := ends[p.Name][0], ends[q.Name][0]
-		thing := p.Name + "~" + q.Name
-		net.Crossings = append(net.Crossings, Crossing{A: p.Name, B: q.Name, Branches: [2]int{
-			a.Branch(RoleCrossing, thing, x.Strand, y.Metal, circuit.Value{}, circuit.ACValue{}),
-			a.Branch(RoleCrossing, thing, y.Strand, x.Metal, circuit.Value{}, circuit.ACValue{}),
-		}})
-	}
-}
-
-// smallPart is the most terminals of a part whose leads are prepared: beyond it the
-// ladder of crossings would tie circuits together that else have nothing in common.
-const smallPart = 5
 
 // landing finds the clamp a wire end names. On a block of one metal the side may
 // be left out: the field side where the other end is in the field.

@@ -18,10 +18,6 @@ type Net struct {
 	Ends      []WireEnd // both ends of every wire, from then to
 	Places    []Place   // where a wire could land, in strip order
 
-	// Crossings are the pairs of leads a person can land the wrong way round on a
-	// small part: branches that are open until somebody does.
-	Crossings []Crossing
-
 	points map[string]int // every accepted spelling → index into Points
 	inputs map[string]int // REF → index into Elements of what a condition moves
 }
@@ -59,7 +55,6 @@ const (
 	RoleLoad      Role = "load"
 	RoleSource    Role = "source"
 	RoleIndicator Role = "indicator"
-	RoleCrossing  Role = "crossing"
 )
 
 // An Instance is an element in its place.
@@ -114,12 +109,6 @@ type WireEnd struct {
 	Metal  circuit.Node
 	Clamp  int // branch
 	Place  Place
-}
-
-// A Crossing joins each of two strands to the metal the other belongs on.
-type Crossing struct {
-	A, B     string // places
-	Branches [2]int // strand of A to metal of B, strand of B to metal of A
 }
 
 // A Place is a clamp a wire could land on.
