@@ -1,7 +1,6 @@
 package parts
 
 import (
-	"math"
 	"strconv"
 
 	"halfsplit/core/circuit"
@@ -25,57 +24,6 @@ func (b *Builder) channels(names []Terminal, fixed int, build func(ref string, t
 	for _, t := range names[fixed:] {
 		build(b.Ref+":"+t.Name, b.Terminal(t.Name))
 	}
-}
-
-var digitalInput = &Kind{
-	Name: "digital-input", Letters: []string{"A", "K"}, Symbol: "card",
-	Ratings: []Rating{
-		{Name: "resistance", Dim: unit.Resistance, Default: "4.8 kohm", Source: "type 1 input: 5 mA at 24 V, module data"},
-		{Name: "off", Dim: unit.Voltage, Default: "5 V", Source: "IEC 61131-2 type 1: off up to 5 V"},
-		{Name: "on", Dim: unit.Voltage, Default: "15 V", Source: "IEC 61131-2 type 1: on from 15 V"},
-	},
-	Terminals: func(p *panel.Part) []Terminal { return channelTerminals(p, Terminal{"M", Negative}) },
-	Build: func(b *Builder) {
-		m := b.Terminal("M")
-		b.channels(b.Kind.Terminals(b.Part), 1, func(ref string, t circuit.Node) {
-			d := &input{off: b.R["off"], on: b.R["on"]}
-			d.branch = b.Resistor(RoleLoad, ref, t, m, b.R["resistance"])
-			e := b.Element(ref, d, inputSound, t, m)
-			b.Device(ref, e, d)
-			b.Mode(Mode{Thing: ref, Name: "input-dead", Place: ref, Changes: []Change{{What: FixInput, Element: e, Input: inputDead}}, Rate: rateChannel, Repair: "replace-channel"})
-		})
-	},
-}
-
-// An input is a digital input: off, on, or undefined between its limits, where
-// IEC 61131-2 allows either. Its element input says whether its electronics
-// are sound.
-type input struct {
-	branch  int
-	off, on float64
-}
-
-const (
-	inputSound = 0
-	inputDead  = 1
-)
-
-func (*input) Stamp(State, float64, Writer) {}
-
-func (*input) Next(s State, _ float64, _ View) (State, Wait) { return s, Wait{} }
-
-func (d *input) Status(_ State, in float64, v View) Status {
-	e := v.Ends(d.branch)
-	volts := v.DC(e.A, e.B)
-	st := Status{State: "off", Volts: volts, Amps: v.Volts.I(d.branch), Mixed: v.AC(e.A, e.B) > 0.5 && math.Abs(volts) > 0.5}
-	switch {
-	case in == inputDead:
-	case volts >= d.on:
-		st.State, st.Grade = "on", On
-	case volts > d.off:
-		st.State, st.Grade = "undefined", Weak
-	}
-	return st
 }
 
 var digitalOutput = &Kind{

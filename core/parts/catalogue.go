@@ -4,10 +4,12 @@ package parts
 // here and in a file of its own; nowhere else.
 var kinds = []*Kind{
 	feedThrough, ground, fuseBlock, disconnect, doubleLevel, doubleLevelFused,
+	tripleLevel, tripleLevelGround, diodeBlock, ledBlock,
 	mains, dcSupply, battery, fuse, breaker, rail, peBar,
 	relay, button, selector, limitSwitch, floatSwitch, flowSwitch, plainSwitch,
 	lamp, solenoid, motor, transmitter2, transmitter4,
 	digitalInput, digitalOutput, analogueInput, resistor, diode,
+	proximityPNP, proximityNPN, proximity2, redundancy, insulationMonitor, boundary,
 }
 
 var byName = func() map[string]*Kind {

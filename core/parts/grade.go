@@ -5,6 +5,7 @@ package parts
 var grades = map[string]Grade{
 	"off": Off, "dark": Off, "released": Off, "stopped": Off, "no-current": Off,
 	"on": On, "lit": On, "operated": On, "running": On, "measuring": On, "standby": On,
+	"watching": On,
 }
 
 // GradeOf gives the grade of a state by its code.

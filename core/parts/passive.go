@@ -26,17 +26,21 @@ var diode = &Kind{
 	Name: "diode", Letters: []string{"R", "V"}, Symbol: "diode",
 	Ratings:   []Rating{{Name: "forward", Dim: unit.Voltage, Default: "0.7 V", Source: "silicon junction, textbook value"}},
 	Terminals: func(*panel.Part) []Terminal { return []Terminal{{"A", Positive}, {"K", Negative}} },
-	Build: func(b *Builder) {
-		a, k := b.Terminal("A"), b.Terminal("K")
-		d := &junction{forward: b.R["forward"]}
-		d.branch = b.Branch(RoleContact, b.Ref, a, k, circuit.Value{G: diodeLeak}, circuit.ACValue{Y: diodeLeak})
-		b.Element(b.Ref, d, 0, a, k)
-		b.Mode(Mode{Thing: b.Ref, Name: "open", Class: "open", Changes: []Change{Open(d.branch)}, Rate: rateDiode * 0.36, Repair: "replace-part"})
-		b.Mode(Mode{Thing: b.Ref, Name: "shorted", Class: "short", Changes: []Change{Resist(d.branch, 0.05)}, Rate: rateDiode * 0.49, Repair: "replace-part"})
-	},
+	Build:     func(b *Builder) { addDiode(b, b.Ref, b.Terminal("A"), b.Terminal("K"), b.R["forward"]) },
+}
+
+// addDiode makes a diode between two nodes with its modes.
+func addDiode(b *Builder, thing string, anode, cathode circuit.Node, forward float64) *junction {
+	d := &junction{forward: forward}
+	d.branch = b.Branch(RoleContact, thing, anode, cathode, circuit.Value{G: diodeLeak}, circuit.ACValue{Y: diodeLeak})
+	b.Element(thing, d, 0, anode, cathode)
+	b.Mode(Mode{Thing: thing, Name: "open", Class: "open", Changes: []Change{Open(d.branch)}, Rate: rateDiode * 0.36, Repair: "replace-part"})
+	b.Mode(Mode{Thing: thing, Name: "shorted", Class: "short", Changes: []Change{Resist(d.branch, burntOhms)}, Rate: rateDiode * 0.49, Repair: "replace-part"})
+	return d
 }
 
 const (
+	burntOhms  = 0.05 // a burnt-through semiconductor: choice
 	diodeLeak  = 1e-9 // S reverse: choice
 	diodeSlope = 20.0 // S forward beyond the knee: choice, 50 mΩ
 )

@@ -1,6 +1,9 @@
 package parts
 
-import "halfsplit/core/unit"
+import (
+	"halfsplit/core/circuit"
+	"halfsplit/core/unit"
+)
 
 // The terminal blocks. A feed-through can neither disconnect nor protect; a
 // ground block joins its conductors and the rail; a fuse block is cut two ways,
@@ -17,12 +20,14 @@ var ground = &Kind{
 	Name: "ground", Block: true, Letters: []string{"X"}, Symbol: "terminal-earth",
 	OnRail: true,
 	Metals: []Metal{{}},
-	Build: func(b *Builder) {
-		b.Earthing(b.Metal(0))
-		rail := b.Rail()
-		foot := b.Resistor(RoleFoot, b.Ref, b.Metal(0), rail, footOhms)
-		b.Mode(Mode{Thing: b.Ref, Name: "foot-open", Class: "open", Changes: []Change{Open(foot)}, Rate: rateFoot, Repair: "seat-foot"})
-	},
+	Build:  func(b *Builder) { railFoot(b, b.Metal(0)) },
+}
+
+// railFoot bonds a block's metal to the rail it stands on.
+func railFoot(b *Builder, metal circuit.Node) {
+	b.Earthing(metal)
+	foot := b.Resistor(RoleFoot, b.Ref, metal, b.Rail(), footOhms)
+	b.Mode(Mode{Thing: b.Ref, Name: "foot-open", Class: "open", Changes: []Change{Open(foot)}, Rate: rateFoot, Repair: "seat-foot"})
 }
 
 var fuseBlock = &Kind{

@@ -252,7 +252,7 @@ func TestEveryWordOfTheCatalogueHasItsSentence(t *testing.T) {
 		if k.Block {
 			p.Strips[0].Blocks = append(p.Strips[0].Blocks, panel.Block{No: no, Type: k.Name, Fuse: "2 A T", Indicator: "24 V"})
 		} else {
-			p.Parts = append(p.Parts, panel.Part{Ref: "A" + no, Kind: k.Name, At: "field", Contacts: []string{"11-12-14"}, Ratings: map[string]string{"current": "2 A T", "resistance": "1 ohm"}})
+			p.Parts = append(p.Parts, panel.Part{Ref: "A" + no, Kind: k.Name, At: "field", Contacts: []string{"11-12-14"}, Ratings: map[string]string{"current": "2 A T", "resistance": "1 ohm", "beyond": "feed"}})
 			for n, term := range k.Terminals(&p.Parts[len(p.Parts)-1]) {
 				p.Wires = append(p.Wires, panel.Wire{No: "w" + no + "-" + strconv.Itoa(n), From: "A" + no + ":" + term.Name, To: "X1:0/in", Cable: "C" + no})
 			}

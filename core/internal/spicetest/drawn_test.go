@@ -27,7 +27,7 @@ func drawn(t *testing.T) (list []*panel.Panel) {
 		p.Name = name
 		list = append(list, p)
 	}
-	return append(list, odds("TT"), odds("IT"))
+	return append(append(list, odds("TT"), odds("IT")), kindPanels()...)
 }
 
 // odds is a panel of alternating-current coils and lamps on a TT or IT system, and

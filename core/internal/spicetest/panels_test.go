@@ -170,6 +170,9 @@ func compare(t *testing.T, dir string, tr trial, sum *tally) {
 	}
 	if x.Cycle() != nil {
 		sum.cycles++ // no state of a cycle is at rest
+		if tr.fault == nil {
+			t.Errorf("%s: sound, and in a cycle", name)
+		}
 		return
 	}
 	for _, claim := range net.Claims {

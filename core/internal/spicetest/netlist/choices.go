@@ -30,6 +30,10 @@ const (
 
 	diodeSlope   = 50e-3
 	diodeReverse = 1e9
+	unfed        = 10e6 // electronics without supply, or reversed
+	guard        = 0.7  // V of the diode that guards against reversal
+	transistor   = 10.0 // of a sensor's output, beyond its drop
+	presence     = 10e3 // light that shows an input of a redundancy module
 	twoWireOff   = 10e6
 	twoWireSlope = 1.0
 	fourWireOff  = 1e6

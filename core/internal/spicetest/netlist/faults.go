@@ -32,11 +32,14 @@ func (w *writer) before(fault string) error {
 	case "lever-open", "blade-open":
 		w.states[thing] = State{Input: 1}
 	case "stuck-on", "stuck-off":
+		w.stuck[thing] = mode
 		s.Input = 0
 		if mode == "stuck-on" {
 			s.Input = 1
 		}
 		w.states[thing] = s
+	case "dead":
+		w.states[thing] = State{Mode: cold[w.kindOf(thing)], Input: s.Input, Held: true}
 	case "stuck", "coil-shorted":
 		w.states[thing] = State{Mode: "released", Held: true}
 	case "no-output":
@@ -70,11 +73,14 @@ var replaced = map[string]struct {
 	"coil-shorted": {"%s coil", burntCoil}, "shorted": {"%s", burntDiode}, "welded": {"%s", contactOhm},
 }
 
+// cold is what a dead part is left in, by its kind.
+var cold = map[string]string{"proximity-pnp": "unfed", "proximity-npn": "unfed", "insulation-monitor": "off"}
+
 // states are the modes that before has dealt with, and those that no voltage
 // shows.
 var states = map[string]bool{
 	"fail-low": true, "fail-high": true, "blown": true, "fuse-blown": true, "tripped": true, "lever-open": true,
-	"blade-open": true, "stuck-on": true, "stuck-off": true, "stuck": true, "input-dead": true,
+	"blade-open": true, "stuck-on": true, "stuck-off": true, "stuck": true, "input-dead": true, "dead": true,
 }
 
 // after alters the lines as a fault says.
@@ -164,7 +170,8 @@ func (w *writer) exchange(fault, a, b string) error {
 // polarised finds the strands on plus and minus of a part; of two such pairs the
 // one it is fed by.
 func (w *writer) polarised(ref string) (plus, minus string, err error) {
-	pairs := map[string][2]string{"relay": {"A1", "A2"}, "solenoid": {"1", "2"}, "diode": {"A", "K"},
+	pairs := map[string][2]string{"relay": {"A1", "A2"}, "solenoid": {"1", "2"}, "diode": {"A", "K"}, "boundary": {"1", "2"},
+		"proximity-pnp": {"1", "3"}, "proximity-npn": {"1", "3"}, "proximity-2wire": {"1", "4"},
 		"transmitter-4wire": {"L+", "M"}, "digital-output": {"L+", "M"}}
 	pair, ok := pairs[w.kindOf(ref)]
 	if !ok {

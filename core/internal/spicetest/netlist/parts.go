@@ -17,6 +17,9 @@ func (w *writer) part(p *panel.Part) error {
 		return fmt.Errorf("netlist: no part of kind %q", p.Kind)
 	}
 	terminals := strings.Fields(k.terminals)
+	if k.more != nil {
+		terminals = append(terminals, k.more(p)...)
+	}
 	if k.contacts {
 		for _, c := range contactsOf(p, k.fallback) {
 			terminals = append(terminals, strings.Split(c, "-")...)
@@ -52,6 +55,7 @@ type kind struct {
 	contacts  bool
 	fallback  string // contact where the document names none
 	channels  bool
+	more      func(*panel.Part) []string // terminals that hang on its ratings
 	write     func(*writer, *panel.Part)
 }
 
@@ -91,12 +95,7 @@ var kinds = map[string]kind{
 	"diode":             {terminals: "A K", write: (*writer).diode},
 	"transmitter-2wire": {terminals: "+ - PE", write: (*writer).twoWire},
 	"transmitter-4wire": {terminals: "L+ M + - PE", write: (*writer).fourWire},
-	"digital-input": {terminals: "M", channels: true, write: func(w *writer, p *panel.Part) {
-		for n := range channelsOf(p) {
-			ref := p.Ref + ":" + strconv.Itoa(n)
-			w.resistor(ref, ref, p.Ref+":M", quantity(p.Ratings, "resistance", unit.Resistance, 4800))
-		}
-	}},
+	"digital-input":     {channels: true, more: inputCommon, write: (*writer).inputs},
 	"analogue-input": {terminals: "M", channels: true, write: func(w *writer, p *panel.Part) {
 		for n := range channelsOf(p) {
 			ref := p.Ref + ":" + strconv.Itoa(n)
@@ -104,6 +103,14 @@ var kinds = map[string]kind{
 		}
 	}},
 	"digital-output": {terminals: "L+ M", channels: true, write: (*writer).outputs},
+
+	"proximity-pnp":   {terminals: "1 3 4", write: func(w *writer, p *panel.Part) { w.threeWire(p, "1", "4") }},
+	"proximity-npn":   {terminals: "1 3 4", write: func(w *writer, p *panel.Part) { w.threeWire(p, "4", "3") }},
+	"proximity-2wire": {terminals: "1 4", write: (*writer).inSeries},
+	"boundary":        {terminals: "1 2", write: (*writer).beyond},
+
+	"redundancy-diode":   {terminals: "1 2 + -", write: (*writer).redundancy},
+	"insulation-monitor": {terminals: "+ - PE", contacts: true, fallback: "11-12-14", write: (*writer).balance},
 }
 
 func channelsOf(p *panel.Part) int {
@@ -209,18 +216,22 @@ func (w *writer) battery(p *panel.Part) {
 }
 
 func (w *writer) diode(p *panel.Part) {
-	s := w.state(p.Ref)
-	forward := quantity(p.Ratings, "forward", unit.Voltage, 0.7)
+	w.junction(p.Ref, p.Ref+":A", p.Ref+":K", quantity(p.Ratings, "forward", unit.Voltage, 0.7), diodeSlope)
+}
+
+// junction writes what conducts from one metal to another above a voltage.
+func (w *writer) junction(ref, anode, cathode string, forward, slope float64) {
+	s := w.state(ref)
 	dc, ac := ohms(diodeReverse), ohms(diodeReverse)
 	if s.Mode == "conducting" {
-		dc, ac = Two{Ohms: diodeSlope, Volts: -forward}, ohms(diodeSlope)
+		dc, ac = Two{Ohms: slope, Volts: -forward}, ohms(slope)
 	}
-	k := w.line(p.Ref, p.Ref+":A", p.Ref+":K", dc, ac)
+	k := w.line(ref, anode, cathode, dc, ac)
 	volts := func(v Solution) float64 { return real(w.across(v, k)) }
 	if s.Mode == "conducting" {
-		w.claim(p.Ref+" conducts", volts, forward, inf)
+		w.claim(ref+" conducts", volts, forward, inf)
 	} else {
-		w.claim(p.Ref+" blocks", volts, -inf, forward)
+		w.claim(ref+" blocks", volts, -inf, forward)
 	}
 }
 

@@ -27,7 +27,7 @@ func Write(p *panel.Panel, frozen Frozen, faults ...string) (*Circuit, error) {
 	w := &writer{
 		Circuit: &Circuit{index: map[string]int{}, byID: map[string]int{}},
 		panel:   p, frozen: frozen,
-		states: map[string]State{}, signal: map[string]float64{}, places: map[string]place{},
+		states: map[string]State{}, signal: map[string]float64{}, stuck: map[string]string{}, places: map[string]place{},
 	}
 	w.node("earth")
 	for _, f := range faults {
@@ -72,6 +72,7 @@ type writer struct {
 	frozen Frozen
 	states map[string]State   // what a fault says of a state, over frozen
 	signal map[string]float64 // amperes that a failed instrument signals
+	stuck  map[string]string  // "stuck-on", "stuck-off" of a sensor, whatever its function
 	places map[string]place   // where a wire can land
 	rail   string             // of the strip being written
 }
@@ -139,17 +140,21 @@ func (w *writer) strip(s *panel.Strip) error {
 			w.places[name+"/in"] = place{metal: name, whole: true}
 			w.places[name+"/out"] = place{metal: name, whole: true}
 		}
-		if b.Type == "ground" {
+		switch b.Type {
+		case "ground":
 			w.resistor(ref+" foot", ref, s.Ref+":rail", footOhms)
-		}
-		if b.Type == "disconnect-block" {
+		case "disconnect-block":
 			w.joint(ref, ref, ref+"/in", ref+"/out", bladeOhms)
-		}
-		if b.Type == "fuse-block" {
+		case "fuse-block":
 			w.fused(b, ref, ref)
-		}
-		if b.Type == "double-level-fused" {
+		case "double-level-fused":
 			w.fused(b, ref, ref+".2")
+		case "triple-level-ground":
+			w.resistor(ref+" foot", ref+".1", s.Ref+":rail", footOhms)
+		case "diode-block":
+			w.junction(ref, ref+"/in", ref+"/out", 0.7, diodeSlope)
+		case "led-block": // 5 mA at 24 V, through 2 V of the diode
+			w.junction(ref, ref+".2", ref+".1", 2, (24-2)/5e-3)
 		}
 	}
 	for i := range s.Jumpers {
@@ -167,6 +172,11 @@ var blockMetals = map[string][]string{
 	"disconnect-block":   {"/in", "/out"},
 	"double-level":       {".1", ".2"},
 	"double-level-fused": {".1", ".2/in", ".2/out"},
+
+	"triple-level":        {".1", ".2", ".3"},
+	"triple-level-ground": {".1", ".2", ".3"},
+	"diode-block":         {"/in", "/out"},
+	"led-block":           {".1", ".2"},
 }
 
 // joint is a lever or blade: closed at rest.

@@ -1,0 +1,75 @@
+package spicetest
+
+import (
+	"fmt"
+	"strings"
+
+	"halfsplit/core/panel"
+)
+
+// kindPanels have what neither the demo panels nor the generator use, family by
+// family.
+func kindPanels() []*panel.Panel {
+	return []*panel.Panel{sensors(), ungrounded()}
+}
+
+// wired makes a panel of parts as part reads them, "field " before those out
+// there, and of wires "FROM TO"; each is of another size and length.
+func wired(name string, parts []string, wires string, conditions ...panel.Condition) *panel.Panel {
+	p := &panel.Panel{Format: panel.Format, Version: panel.Version, Name: name, Conditions: conditions,
+		Mains: []panel.Mains{{Ref: "G0", Voltage: "230 V", Frequency: "50 Hz", Earthing: "TN-S"}}}
+	for _, text := range parts {
+		text, field := strings.CutPrefix(text, "field ")
+		one := part(text)
+		if field {
+			one.At = "field"
+		}
+		p.Parts = append(p.Parts, one)
+	}
+	for i, text := range strings.Split(wires, ",") {
+		f := strings.Fields(text)
+		w := panel.Wire{No: fmt.Sprint("W", i+1), From: f[0], To: f[1], Size: []string{"0.75 mm2", "1.5 mm2", "18 AWG"}[i%3], Length: []string{"2 m", "", "9 m"}[i%3]}
+		if len(f) > 2 {
+			w.Cable = f[2]
+		}
+		p.Wires = append(p.Wires, w)
+	}
+	return p
+}
+
+// sensors is proximity sensors of every form on inputs of every form, behind two
+// supplies joined by diodes, with blocks of three levels, of a diode and of a light.
+func sensors() *panel.Panel {
+	p := wired("sensors", []string{
+		"T1 dc-supply, current=2 A", "T2 dc-supply, current=2 A, voltage=24.5 V", "V1 redundancy-diode",
+		"field B1 proximity-pnp", "field B2 proximity-npn", "field B3 proximity-2wire", "field B4 proximity-pnp, function=NC, drop=2 V",
+		"field B5 proximity-2wire, residual=1.5 mA, drop=8 V, function=NC",
+		"A1 digital-input, channels=4", "A2 digital-input, channels=2, form=sourcing, type=3", "A3 digital-input, channels=2, type=2", "A4 digital-input, channels=1, form=ac",
+		"S1 switch", "K1 relay", "X9 boundary, beyond=load, resistance=330 ohm", "X8 boundary", "P1 pilot-light",
+	}, `G0:L T1:L, G0:N T1:N, G0:L T2:L, G0:N T2:N, G0:PE X1:PE/in, X1:PE T1:PE, X1:PE T2:PE,
+		T1:+ V1:1, T2:+ V1:2, T1:- X1:1.1, T2:- X1:1.1, V1:- X1:1.1, X1:1.1 X1:PE, V1:+ X1:1.2,
+		X1:1.2/out B1:1 C1, B1:3 X1:1.1/out C1, B1:4 X1:1.3/out C1, X1:1.3/in A1:0,
+		X1:2.3/out B2:1 C2, B2:3 X1:3.1/out C2, B2:4 X1:2.2/out C2, X1:2.2/in A2:0, X1:1.2 X1:2.3, X1:3.1 X1:1.1,
+		X1:2.3/out B3:1 C3, B3:4 X1:3.2/out C3, X1:3.2/in A1:1, X1:3.3 B4:1, B4:3 X1:3.1, B4:4 X1:4/in, X1:4/out A3:0, X1:2.3 X1:3.3,
+		X1:3.3 B5:1, B5:4 A3:1, A1:M X1:1.1, A2:L+ X1:1.2, A3:M X1:3.1, G0:L S1:13, S1:14 A4:0, A4:N G0:N,
+		X1:4/out K1:A1, K1:A2 X1:5.1, X1:5.1 X1:1.1, X1:5.2 K1:A1, X1:3.3 K1:11, K1:14 X9:1, X9:2 X1:1.1, K1:12 X8:1, X1:2.1 P1:X1, P1:X2 X1:1.2`,
+		panel.Condition{Name: "normal", Set: map[string]string{"B1": "reached", "B2": "reached", "B3": "reached", "S1": "closed"}},
+		panel.Condition{Name: "nothing there", Set: map[string]string{"B4": "reached", "B5": "reached"}})
+	p.Strips = []panel.Strip{{Ref: "X1", Blocks: []panel.Block{{No: "1", Type: "triple-level"}, {No: "2", Type: "triple-level-ground"}, {No: "3", Type: "triple-level"},
+		{No: "4", Type: "diode-block"}, {No: "5", Type: "led-block"}, {No: "PE", Type: "ground"}}}}
+	return p
+}
+
+// ungrounded is a circuit that a boundary feeds and an insulation monitor
+// watches.
+func ungrounded() *panel.Panel {
+	p := wired("ungrounded", []string{
+		"X7 boundary, beyond=feed, voltage=48 V, resistance=0.2 ohm, class=none, bonded=no", "F1 fuse, current=1 A T", "A1 insulation-monitor, alarm=50 kohm",
+		"K1 relay, voltage=48 V, resistance=3 kohm", "P1 pilot-light, voltage=48 V", "S1 button, contacts=13-14", "X6 boundary, beyond=feed, voltage=24 V, frequency=50 Hz",
+		"K2 relay, frequency=50 Hz",
+	}, `X7:1 F1:1, F1:2 X1:1/in, X1:1/out A1:+, A1:- X1:2, X7:2 X1:2, A1:PE X1:PE, X1:PE G0:PE, X1:1 S1:13, S1:14 K1:A1, K1:A2 X1:2,
+		X1:1 A1:11, A1:12 P1:X1, P1:X2 X1:2, X6:1 K2:A1, K2:A2 X6:2`,
+		panel.Condition{Name: "normal", Set: map[string]string{"S1": "pressed"}})
+	p.Strips = []panel.Strip{{Ref: "X1", Blocks: []panel.Block{{No: "1", Type: "feed-through"}, {No: "2", Type: "feed-through"}, {No: "PE", Type: "ground"}}}}
+	return p
+}
