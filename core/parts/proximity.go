@@ -22,7 +22,7 @@ var functionRating = Rating{Name: "function", Words: []string{"NO", "NC"}, Sourc
 
 func proximity3(name, from, to string) *Kind {
 	return &Kind{
-		Name: name, Letters: []string{"B", "S"}, Symbol: "proximity", Positions: targetPositions,
+		Name: name, Letters: []string{"B", "S", "PRS"}, Tags: []string{"ZS", "ZSO", "ZSC", "ZSH", "ZSL", "GS"}, Symbol: "proximity", Positions: targetPositions,
 		Ratings: []Rating{
 			{Name: "least", Dim: unit.Voltage, Default: "10 V", Source: "10 to 30 V supply, instrument data"},
 			{Name: "consumption", Dim: unit.Current, Default: "10 mA", Source: "own consumption at 24 V: at most 9 to 15 mA, instrument data"},

@@ -9,7 +9,7 @@ import (
 // proximity2 lies in series with its load and lives on what flows through both:
 // a residual current when off, a drop when on. Terminals after IEC 60947-5-2.
 var proximity2 = &Kind{
-	Name: "proximity-2wire", Letters: []string{"B", "S"}, Symbol: "proximity", Positions: targetPositions,
+	Name: "proximity-2wire", Letters: []string{"B", "S", "PRS"}, Tags: []string{"ZS", "ZSO", "ZSC", "ZSH", "ZSL", "GS"}, Symbol: "proximity", Positions: targetPositions,
 	Ratings: []Rating{
 		{Name: "residual", Dim: unit.Current, Default: "0.8 mA", Source: "0.5 to 1.7 mA in practice; IEC 60947-5-2 allows 1.5 mA"},
 		{Name: "drop", Dim: unit.Voltage, Default: "5 V", Source: "5 to 7 V typical; IEC 60947-5-2 allows 8 V DC (from memory)"},
