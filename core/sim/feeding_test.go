@@ -19,7 +19,7 @@ func TestRedundancy(t *testing.T) {
 		load        float64
 		first, next string
 	}{
-		{"normal", "", 23.45, "on", "on"}, // 24 - 0.5 - 50 mΩ · 0.98 A
+		{"normal", "", 23.45, "on", "on"},                 // 24 - 0.5 - 50 mΩ · 0.98 A
 		{"normal; disconnect G1", "", 21.56, "off", "on"}, // 22.5 V · 24 / 25.05
 		{"normal; disconnect G2", "", 23.45, "on", "off"},
 		{"normal; close S1", "", 23.45, "on", "off"},
