@@ -82,7 +82,7 @@ test-web: bin/halfsplit browser ## the page's tests, in a phone-sized browser
 	cd web && node --import tsx --test --test-concurrency=1 --test-timeout=600000 e2e/*.test.ts
 
 vectors: ## the worked cases in testdata/vectors
-	$(GO) test -count=1 -run Vector ./core/...
+	$(GO) test -count=1 -run "Vector|Phenomena" ./core/...
 
 golden: ## rewrite the golden files; read the diff before committing it
 	$(GO) test $$(grep -rl --include='*_test.go' 'flag.Bool("update"' core | xargs -n1 dirname | sort -u | sed 's,^,./,') -run Golden -update

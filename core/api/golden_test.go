@@ -101,6 +101,18 @@ func questions(t *testing.T) (list []api.Request) {
 			list = append(list, api.Request{Op: api.OpWhatIf, Session: s, At: v.At, Onset: v.Onset, Faults: v.Faults})
 		}
 	}
+	for _, file := range files(t, "testdata/vectors/phenomena/*.json") {
+		var p phenomenon
+		read(t, file, &p)
+		sessions[file] = len(sessions) + 1
+		list = append(list, api.Request{Op: api.OpOpen, Text: string(p.Panel)})
+		for _, c := range p.Cases {
+			list = append(list, api.Request{Op: api.OpState, Session: sessions[file], At: c.At, Onset: c.Onset, Faults: c.Faults})
+			if len(c.Faults) > 0 {
+				list = append(list, api.Request{Op: api.OpWhatIf, Session: sessions[file], At: c.At, Onset: c.Onset, Faults: c.Faults})
+			}
+		}
+	}
 	for _, file := range files(t, "testdata/vectors/find/*.json") {
 		var v search
 		read(t, file, &v)

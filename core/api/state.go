@@ -6,6 +6,7 @@ import (
 
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
+	"halfsplit/core/unit"
 	"halfsplit/core/words"
 )
 
@@ -22,7 +23,15 @@ func faultDef(lang string, m *parts.Mode) FaultDef {
 }
 
 func faultName(lang string, m *parts.Mode) string {
-	return words.Say(lang, "fault."+m.Name, both(m.Thing), m.Value)
+	value := m.Value
+	if ohms, err := unit.Parse(value, unit.Resistance); err == nil {
+		value = unit.Format(ohms, unit.Resistance)
+	}
+	thing := both(m.Thing)
+	if wire, at, ok := strings.Cut(thing, "@"); ok && !strings.Contains(at, "@") {
+		thing = words.Say(lang, "name.wire-end", wire, at)
+	}
+	return words.Say(lang, "fault."+m.Name, thing, value)
 }
 
 // both writes "W12~W13" as people say it.

@@ -3,6 +3,7 @@ package api
 import (
 	"strings"
 
+	"halfsplit/core/fault"
 	"halfsplit/core/meter"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
@@ -27,7 +28,7 @@ func (s *session) whatIf(req Request) (Response, *Error) {
 		out.Faults = append(out.Faults, faultDef(req.Lang, &f.Mode))
 	}
 	for _, a := range w.Affected {
-		out.Affected = append(out.Affected, s.affected(req.Lang, a))
+		out.Affected = append(out.Affected, s.affected(req.Lang, a, e.faults))
 	}
 	for _, t := range w.Timeline {
 		ref, _, _ := strings.Cut(t.Ref, " ")
@@ -63,7 +64,7 @@ func cycleText(lang string, net *parts.Net, c *sim.Cycle) Text {
 	return say(lang, "flag.chattering", strings.Join(members, ", "))
 }
 
-func (s *session) affected(lang string, a trace.Affected) Affected {
+func (s *session) affected(lang string, a trace.Affected, faults []*fault.Fault) Affected {
 	out := Affected{Ref: a.Ref, Effect: string(a.Effect), Was: deviceState(lang, a.Ref, a.Was), Now: deviceState(lang, a.Ref, a.Now), Why: []Text{}}
 	part := a.Ref
 	if a.Device >= 0 {
@@ -77,11 +78,31 @@ func (s *session) affected(lang string, a trace.Affected) Affected {
 	if out.Tag != "" {
 		name += " (" + out.Tag + ")"
 	}
-	out.Text = words.Say(lang, "effect."+string(a.Effect), name)
+	code := "effect." + string(a.Effect)
+	if a.Effect == trace.HeldOn && a.Now.Grade == parts.Weak {
+		code = "effect.half-on"
+	}
+	out.Text = words.Say(lang, code, name)
 	for _, r := range a.Why {
-		out.Why = append(out.Why, say(lang, r.Code, r.Args...))
+		out.Why = append(out.Why, reason(lang, r, faults))
 	}
 	return out
+}
+
+// reason puts a reason into words: faults by their sentences, not their names.
+func reason(lang string, r trace.Reason, faults []*fault.Fault) Text {
+	spoken := make([]string, len(r.Args))
+	for i, arg := range r.Args {
+		spoken[i] = both(arg)
+		for _, f := range faults {
+			if f.Key == arg {
+				spoken[i] = faultName(lang, &f.Mode)
+			}
+		}
+	}
+	t := say(lang, r.Code, r.Args...)
+	t.Text = words.Say(lang, r.Code, spoken...)
+	return t
 }
 
 // summary says in one sentence what a fault comes to.

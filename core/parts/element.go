@@ -118,6 +118,8 @@ type Status struct {
 	Amps   float64
 	Signal float64 // what it reports: mA of a loop; 0 where it reports nothing
 	Mixed  bool    // DC and AC together: no figure can be trusted
+	// Starves says that it cannot give its signal for want of voltage.
+	Starves bool
 }
 
 // A Watcher tells the status of a device from a solved network.

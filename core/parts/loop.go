@@ -142,8 +142,8 @@ func (t *twoWire) Status(s State, _ float64, v View) Status {
 	e := v.Ends(t.branch)
 	amps := v.Volts.I(t.branch)
 	st := Status{State: BandOf(amps), Volts: v.DC(e.A, e.B), Amps: amps, Signal: amps * 1e3}
-	if s.Mode == loopStarved && st.State == "measuring" {
-		st.State = "starved"
+	if s.Mode == loopStarved && st.State != "no-current" {
+		st.State, st.Starves = "starved", true
 	}
 	st.Grade = gradeOf(st.State)
 	return st
@@ -229,8 +229,8 @@ func (t *fourWire) Status(s State, in float64, v View) Status {
 	feed := v.Ends(t.supply)
 	amps := v.Volts.I(t.output)
 	st := Status{State: BandOf(amps), Volts: v.DC(feed.A, feed.B), Amps: amps, Signal: amps * 1e3}
-	if s.Mode == sourceSaturated && st.State == "measuring" {
-		st.State = "saturated"
+	if s.Mode == sourceSaturated && st.State != "no-current" {
+		st.State, st.Starves = "saturated", true
 	}
 	st.Grade = gradeOf(st.State)
 	return st

@@ -92,10 +92,13 @@ var peBar = &Kind{
 	},
 }
 
-// rail is a mounting rail or plate that several strips may share: one terminal,
-// bonded by a wire.
+// rail is a mounting rail, plate or door: touchable metal with one terminal, bonded
+// by a wire.
 var rail = &Kind{
 	Name: "rail", Letters: []string{"U"}, Symbol: "rail",
 	Terminals: func(*panel.Part) []Terminal { return []Terminal{{"PE", Earth}} },
-	Build:     func(b *Builder) { b.Earthing(b.Terminal("PE")) },
+	Build: func(b *Builder) {
+		b.Earthing(b.Terminal("PE"))
+		b.Frame(b.Terminal("PE"))
+	},
 }

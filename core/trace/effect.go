@@ -65,6 +65,8 @@ func judge(was, now parts.Status) Effect {
 		return Chattering
 	case was.Grade == parts.On && now.Grade == parts.Off:
 		return Dead
+	case was.Grade == parts.On && now.Grade == parts.Weak && now.Signal != 0 && !now.Starves:
+		return WrongValue // out of the measuring range, and not for want of voltage
 	case was.Grade == parts.On && now.Grade == parts.Weak, was.Grade == parts.Weak && now.Grade == parts.Off:
 		return Starved
 	case was.Grade < now.Grade:

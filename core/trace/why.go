@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
@@ -42,7 +43,13 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 	case Unprotected:
 		return w.earthReasons(a)
 	case Unsafe:
-		return []Reason{{"why.live", []string{a.Ref, unit.Format(a.Now.Volts, unit.Voltage)}}}
+		list := []Reason{{"why.live", []string{a.Ref, unit.Format(a.Now.Volts, unit.Voltage)}}}
+		for _, f := range w.faults {
+			if w.base.joins(f.Changes) {
+				list = append(list, Reason{"why.brings", []string{f.Key}})
+			}
+		}
+		return append(list, w.earthReasons(a)...)
 	}
 	d := &w.base.Model.Net.Devices[a.Device]
 	if own := w.ownFault(d); own != nil {
@@ -54,9 +61,15 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 		}
 	}
 	if r := w.opened(d, depth); r != nil {
-		return r
+		return append(r, w.leftOver(a, "")...)
 	}
 	if r := w.newFeed(d, depth); r != nil {
+		return r
+	}
+	if r := w.leftOver(a, w.faults[0].Key); r != nil {
+		return r
+	}
+	if r := w.follows(d, depth); r != nil {
 		return r
 	}
 	return w.drag()
@@ -77,12 +90,16 @@ func (w *why) ownFault(d *parts.Device) []Reason {
 func (w *why) pathOf(d *parts.Device, dc, ac []float64) path {
 	sense := w.base.Model.Net.Elements[d.Element].Sense
 	if len(sense) < 2 {
-		return nil
+		return path{}
 	}
-	if p := w.base.follow(sense[0], sense[1], dc); len(p) > 0 {
+	return w.between(sense[0], sense[1], dc, ac)
+}
+
+func (w *why) between(a, z circuit.Node, dc, ac []float64) path {
+	if p := w.base.follow(a, z, dc); !p.empty() {
 		return p
 	}
-	return w.base.follow(sense[0], sense[1], ac)
+	return w.base.follow(a, z, ac)
 }
 
 // conductance of a branch for the comparison: direct or alternating.
@@ -97,12 +114,24 @@ func conductance(x *sim.Machine, k int) float64 {
 // opened looks along the healthy way for what no longer conducts: first what a
 // fault has opened, then what another device has.
 func (w *why) opened(d *parts.Device, depth int) []Reason {
+	if r := w.openedAlong(w.pathOf(d, w.base.amps, w.base.ampsAC), d, depth); r != nil {
+		return r
+	}
+	sense := w.base.Model.Net.Elements[d.Element].Sense
+	if !d.Kind.Analogue || len(sense) < 4 {
+		return nil
+	}
+	// an instrument fed apart from its signal: the way of the signal
+	return w.openedAlong(w.between(sense[3], sense[2], w.base.amps, w.base.ampsAC), d, depth)
+}
+
+func (w *why) openedAlong(p path, d *parts.Device, depth int) []Reason {
 	var off []int
-	for _, k := range w.pathOf(d, w.base.amps, w.base.ampsAC) {
-		if conductance(w.x, k) > 0.1*w.base.conducts[k] {
+	for i, k := range p.all() {
+		if conductance(w.x, k) >= 0.1*w.base.conducts[k] { // a current that is set, by a transmitter, has none in either
 			continue
 		}
-		if r := w.openedByFault(d, k); r != nil {
+		if r := w.openedByFault(d, k, i >= len(p.feed)); r != nil {
 			return r
 		}
 		off = append(off, k)
@@ -110,22 +139,27 @@ func (w *why) opened(d *parts.Device, depth int) []Reason {
 	for _, k := range off {
 		br := &w.base.Model.Net.Branches[k]
 		if br.Role == parts.RoleFuse {
-			return append([]Reason{{"why.fuse-opened", []string{br.Thing, d.Ref}}}, w.drag()...)
+			return append([]Reason{{"why.fuse-opened", []string{br.Thing, d.Ref}}}, w.blew(br.Thing)...)
 		}
 		owner := w.ownerOf(br.Thing)
 		if owner == d.Ref {
 			continue // its own seal-in let go after the cause
 		}
 		code := "why.switched"
-		if br.Role == parts.RoleSource {
+		switch {
+		case br.Role == parts.RoleSource && w.affected[owner] != nil && w.affected[owner].Effect == Starved:
+			code = "why.source-weak"
+		case br.Role == parts.RoleSource:
 			code = "why.source"
+		case owner == br.Thing:
+			code = "why.switched-off"
 		}
 		return w.because(Reason{code, []string{br.Thing, owner, d.Ref}}, owner, depth)
 	}
 	return nil
 }
 
-func (w *why) openedByFault(d *parts.Device, k int) []Reason {
+func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
 	br := &w.base.Model.Net.Branches[k]
 	f := w.faultOf(br)
 	switch {
@@ -134,10 +168,25 @@ func (w *why) openedByFault(d *parts.Device, k int) []Reason {
 	case br.Role == parts.RoleSource:
 		return []Reason{{"why.source-fault", []string{f.Key, d.Ref}}}
 	case conductance(w.x, k) > 1e-6:
-		return []Reason{{"why.resistive", []string{f.Key, br.Thing, d.Ref}}}
+		volts := max(math.Abs(w.amps[k]), math.Abs(w.ampsAC[k])) / conductance(w.x, k)
+		return []Reason{{"why.resistive", []string{f.Key, br.Thing, d.Ref, unit.Format(volts, unit.Voltage)}}}
 	}
 	amps := max(math.Abs(w.base.amps[k]), math.Abs(w.base.ampsAC[k]))
-	return []Reason{{"why.open", []string{f.Key, br.Thing, unit.Format(amps, unit.Current), d.Ref}}}
+	args := []string{f.Key, br.Thing, unit.Format(amps, unit.Current), d.Ref}
+	if back {
+		return append([]Reason{{"why.open-return", args}}, w.bothLive(d)...)
+	}
+	return []Reason{{"why.open", args}}
+}
+
+// blew is what drew more than a fuse holds.
+func (w *why) blew(fuse string) []Reason {
+	for _, f := range w.faults {
+		if w.base.joins(f.Changes) {
+			return []Reason{{"why.blew", []string{f.Key, fuse}}}
+		}
+	}
+	return w.drag()
 }
 
 // because appends the reasons of the device that is the cause.
@@ -151,8 +200,8 @@ func (w *why) because(r Reason, owner string, depth int) []Reason {
 // newFeed looks along the present way for what did not conduct before, or for a
 // link a fault has made.
 func (w *why) newFeed(d *parts.Device, depth int) []Reason {
-	for _, k := range w.pathOf(d, w.amps, w.ampsAC) {
-		if conductance(w.x, k) < 10*w.base.conducts[k] {
+	for _, k := range w.pathOf(d, w.amps, w.ampsAC).all() {
+		if conductance(w.x, k) <= 10*w.base.conducts[k] {
 			continue
 		}
 		br := &w.base.Model.Net.Branches[k]
@@ -161,6 +210,9 @@ func (w *why) newFeed(d *parts.Device, depth int) []Reason {
 		}
 		owner := w.ownerOf(br.Thing)
 		r := Reason{"why.switched-on", []string{br.Thing, owner, d.Ref}}
+		if owner == br.Thing {
+			r.Code = "why.conducts"
+		}
 		if owner == d.Ref {
 			return []Reason{r}
 		}
