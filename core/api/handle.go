@@ -54,6 +54,10 @@ func (h *Host) Do(req Request) (resp Response) {
 		return Response{Hello: &Hello{Version: Version, Demos: Demos()}}
 	case OpCheck:
 		return checkDocument(req)
+	case OpEdit:
+		return h.edit(req)
+	case OpGuess:
+		return guess(req)
 	}
 	run, known := operations[req.Op]
 	if !known {

@@ -48,18 +48,7 @@ func checkDocument(req Request) Response {
 	if err != nil {
 		return Response{Error: err}
 	}
-	p := &Problems{Problems: problems(req.Lang, check.Document(data).Problems)}
-	for _, x := range p.Problems {
-		switch check.Severity(x.Severity) {
-		case check.Error:
-			p.Errors++
-		case check.Warning:
-			p.Warnings++
-		default:
-			p.Notes++
-		}
-	}
-	return Response{Problems: p}
+	return Response{Problems: tally(req.Lang, check.Document(data).Problems)}
 }
 
 func problems(lang string, list []panel.Problem) []Problem {
@@ -78,22 +67,13 @@ func (h *Host) open(req Request) Response {
 		return Response{Error: err}
 	}
 	done := check.Document(data)
-	told := problems(req.Lang, done.Problems)
-	for _, p := range told {
-		if p.Severity == string(check.Error) {
-			e := problem(req.Lang, "api.document-has-errors", req.Name)
-			e.Problems = told
-			return Response{Error: e}
-		}
+	told := tally(req.Lang, done.Problems)
+	if told.Errors > 0 {
+		e := problem(req.Lang, "api.document-has-errors", req.Name)
+		e.Problems = told.Problems
+		return Response{Error: e}
 	}
-	doc, found, model := done.Doc, done.Found, sim.Of(done.Found, done.Net)
-	s := &session{drawing: doc.Panel, found: found, index: panel.NewIndex(found), model: model, set: fault.All(model.Net),
-		bases: map[string]*trace.Base{}, engines: map[string]*diagnose.Engine{}, sweeps: map[string]*sweepRun{}}
-	h.last++
-	h.sessions[h.last] = s
-	view := s.view(req.Lang)
-	view.Session, view.Problems, view.Document = h.last, told, string(panel.Write(doc.Panel))
-	return Response{Opened: view}
+	return Response{Opened: h.show(req.Lang, done, told)}
 }
 
 // condition reads At and gives its canonical form.

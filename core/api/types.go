@@ -25,6 +25,8 @@ const (
 	OpSweep   = "sweep"   // long: Session, At → Sweep
 	OpMeter   = "meter"   // Session, At, Faults, Onset, Mode, Red, Black → Meter
 	OpFind    = "find"    // long: Session, At, Observations → Find
+	OpEdit    = "edit"    // Text or Demo or nothing, Edits → Edited; forgets Session
+	OpGuess   = "guess"   // Word → Guesses
 )
 
 // A Request is one call.
@@ -42,6 +44,8 @@ type Request struct {
 	Red          string        `json:"red,omitempty"`
 	Black        string        `json:"black,omitempty"`
 	Observations *Observations `json:"observations,omitempty"`
+	Edits        []DraftEdit   `json:"edits,omitempty"`  // of a panel, in order
+	Word         string        `json:"word,omitempty"`   // what a person calls a thing
 	All          bool          `json:"all,omitempty"`    // every hypothesis, for find
 	Budget       int           `json:"budget,omitempty"` // faults to solve before returning progress; 0: all
 }
@@ -60,6 +64,8 @@ type Response struct {
 	Sweep    *Sweep    `json:"sweep,omitempty"`
 	Meter    *Meter    `json:"meter,omitempty"`
 	Find     *Find     `json:"find,omitempty"`
+	Edited   *Edited   `json:"edited,omitempty"`
+	Guesses  *Guesses  `json:"guesses,omitempty"`
 }
 
 // A Text is a sentence with the code and arguments it was made from.
@@ -74,6 +80,7 @@ type Error struct {
 	Text
 	Hint    string   `json:"hint,omitempty"`
 	Choices []string `json:"choices,omitempty"` // what would be accepted
+	Edit    int      `json:"edit,omitempty"`    // which of the request's edits, from 0, when that is what is wrong
 	// Problems holds the places in the document, when that is what is wrong.
 	Problems []Problem `json:"problems,omitempty"`
 }

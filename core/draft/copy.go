@@ -1,0 +1,3 @@
+package draft
+
+func (d *drafter) copy(e *Edit) { d.fail("draft.op-missing") }
