@@ -58,6 +58,8 @@ func (h *Host) Do(req Request) (resp Response) {
 		return h.edit(req)
 	case OpGuess:
 		return guess(req)
+	case OpMyMeter:
+		return describeMeter(req)
 	}
 	run, known := operations[req.Op]
 	if !known {
@@ -76,12 +78,14 @@ func (h *Host) Do(req Request) (resp Response) {
 
 // operations of an open panel.
 var operations = map[string]func(*session, Request) (Response, *Error){
-	OpFaults: (*session).faults,
-	OpState:  (*session).state,
-	OpWhatIf: (*session).whatIf,
-	OpSweep:  (*session).sweep,
-	OpMeter:  (*session).meter,
-	OpFind:   (*session).find,
+	OpFaults:  (*session).faults,
+	OpState:   (*session).state,
+	OpWhatIf:  (*session).whatIf,
+	OpSweep:   (*session).sweep,
+	OpMeter:   (*session).meter,
+	OpPredict: (*session).predict,
+	OpIsolate: (*session).isolate,
+	OpFind:    (*session).find,
 }
 
 // Demos lists the embedded panels by name.

@@ -3,64 +3,211 @@ package api
 import (
 	"strings"
 
+	"halfsplit/core/circuit"
 	"halfsplit/core/meter"
+	"halfsplit/core/panel"
 	"halfsplit/core/parts"
+	"halfsplit/core/sim"
+	"halfsplit/core/trace"
 	"halfsplit/core/words"
 )
+
+// A measurement is what a request asks a meter to do.
+type measurement struct {
+	meter      meter.Meter
+	mode       meter.Mode
+	red, black parts.Point
+	wire       int          // of clamp: its branch
+	brk        *meter.Break // of ma: where the circuit is opened; nil where it cannot be
+	inserted   bool         // of ma: the meter was there before the panel was started
+}
 
 func (s *session) meter(req Request) (Response, *Error) {
 	e, err := s.experiment(req)
 	if err != nil {
 		return Response{}, err
 	}
-	mode := meter.Mode(req.Mode)
-	if !known(mode) {
-		bad := problem(req.Lang, "api.unknown-mode", req.Mode, modeNames())
-		bad.Choices = strings.Split(modeNames(), ", ")
-		return Response{}, bad
+	m, err := s.measurement(req)
+	if err != nil {
+		return Response{}, err
 	}
-	var red, black parts.Point
-	wire := -1
-	if mode == meter.Clamp {
-		if wire = s.wireBranch(req.Red); wire < 0 {
-			return Response{}, problem(req.Lang, "api.clamp-needs-wire", req.Red)
-		}
-	} else {
-		if red, err = s.point(req.Lang, req.Red); err != nil {
-			return Response{}, err
-		}
-		if black, err = s.point(req.Lang, req.Black); err != nil {
-			return Response{}, err
-		}
-	}
+	e.changes = append(e.changes, m.before()...)
 	x, err := e.enter(req.Lang)
 	if err != nil {
 		return Response{}, err
 	}
 	defer e.base.Leave()
-	out := &Meter{Mode: req.Mode, Red: req.Red, Black: req.Black, Disturbs: []Text{}}
-	var r meter.Reading
-	if mode == meter.Clamp {
-		r = meter.Current(x, wire)
-	} else {
-		var refused *meter.Refusal
-		if r, refused = meter.Typical.Read(x, mode, red.Node, black.Node); refused != nil {
-			out.Refused = words.Say(req.Lang, refused.Code, refused.Args...)
-			out.Hint = words.Hint(req.Lang, refused.Code, refused.Args...)
-			return Response{Meter: out}, nil
+	out := m.answer(req)
+	out.Cautions = s.measuringCautions(req.Lang, e.base, x, m)
+	r, refused := m.read(x)
+	if refused != nil {
+		out.Refused = words.Say(req.Lang, refused.Code, refused.Args...)
+		out.Hint = words.Hint(req.Lang, refused.Code, refused.Args...)
+		if refused.Blows > 0 {
+			t := say(req.Lang, "meter.blows", m.meter.Amps(refused.Blows), m.meter.Amps(m.meter.Fuse))
+			out.Consequence = &t
 		}
-		out.Red, out.Black = red.Name, black.Name
+		return Response{Meter: out}, nil
 	}
-	out.Unit, out.Shown, out.Overload = r.Unit, r.Shown, r.Overload
-	if !r.Overload {
-		v := round(r.Value, 6)
-		out.Value = &v
-	}
+	out.Unit, out.Shown, out.Overload, out.Value = r.Unit, r.Shown, r.Overload, valueOf(r)
 	for _, d := range r.Disturbs {
 		ref := s.model.Net.Devices[d.Device].Ref
 		out.Disturbs = append(out.Disturbs, say(req.Lang, "meter.disturbs", ref, words.Say(req.Lang, "state."+d.Was.State), words.Say(req.Lang, "state."+d.Now.State)))
 	}
+	out.Notes = s.notes(req.Lang, m, r)
 	return Response{Meter: out}, nil
+}
+
+// valueOf is the figure of a reading, null on overload.
+func valueOf(r meter.Reading) *float64 {
+	if r.Overload {
+		return nil
+	}
+	v := round(r.Value, 6)
+	return &v
+}
+
+// measurement reads the mode, the probes and the meter of a request.
+func (s *session) measurement(req Request) (m *measurement, err *Error) {
+	m = &measurement{mode: meter.Mode(req.Mode), wire: -1}
+	if m.meter, err = myMeter(req); err != nil {
+		return nil, err
+	}
+	switch {
+	case !known(m.mode):
+		bad := problem(req.Lang, "api.unknown-mode", req.Mode, modeNames())
+		bad.Choices = strings.Split(modeNames(), ", ")
+		return nil, bad
+	case m.mode == meter.Clamp:
+		if m.wire = s.wireBranch(req.Red); m.wire < 0 {
+			return nil, problem(req.Lang, "api.clamp-needs-wire", req.Red)
+		}
+		return m, nil
+	case m.mode == meter.MA && req.Black == "":
+		return m, s.breakAt(req, m)
+	}
+	if m.red, err = s.point(req.Lang, req.Red); err != nil {
+		return nil, err
+	}
+	if m.black, err = s.point(req.Lang, req.Black); err != nil {
+		return nil, err
+	}
+	if b, ok := meter.Between(s.model.Net, m.red.Node, m.black.Node); ok && m.mode == meter.MA {
+		m.brk, m.inserted = &b, req.Onset == "start"
+	}
+	return m, nil
+}
+
+// breakAt finds the break a person names by the thing that is opened.
+func (s *session) breakAt(req Request, m *measurement) *Error {
+	name := req.Red
+	if p, ok := panel.ParsePoint(name); ok {
+		name = p.String()
+	}
+	b, ok := meter.At(s.model.Net, name)
+	if !ok {
+		var things []string
+		for _, b := range meter.Breaks(s.model.Net) {
+			things = append(things, b.Thing)
+		}
+		return problem(req.Lang, "api.no-break", req.Red, panel.Nearest(name, things))
+	}
+	m.red, m.black = s.pointOf(b.Red), s.pointOf(b.Black)
+	m.brk, m.inserted = &b, req.Onset == "start"
+	return nil
+}
+
+// pointOf is the first point on a node.
+func (s *session) pointOf(n circuit.Node) parts.Point {
+	for _, p := range s.model.Net.Points {
+		if p.Node == n {
+			return p
+		}
+	}
+	return parts.Point{}
+}
+
+// before are the changes of a meter that was put in before the panel was started.
+func (m *measurement) before() []parts.Change {
+	if m.inserted && !m.brk.Earth {
+		return m.meter.Inserted(*m.brk)
+	}
+	return nil
+}
+
+// read measures in the machine's present state.
+func (m *measurement) read(x *sim.Machine) (meter.Reading, *meter.Refusal) {
+	switch {
+	case m.mode == meter.Clamp:
+		return m.meter.Current(x, m.wire), nil
+	case m.mode == meter.MA && m.brk == nil:
+		return meter.Reading{}, m.meter.Across(x, m.red.Node, m.black.Node)
+	case m.mode == meter.MA:
+		return m.meter.Series(x, *m.brk, m.inserted)
+	}
+	return m.meter.Read(x, m.mode, m.red.Node, m.black.Node)
+}
+
+func (m *measurement) answer(req Request) *Meter {
+	out := &Meter{Mode: req.Mode, Red: req.Red, Black: req.Black, Disturbs: []Text{}, Notes: []Text{}, Cautions: []Text{}}
+	if m.mode != meter.Clamp {
+		out.Red, out.Black = m.red.Name, m.black.Name
+	}
+	return out
+}
+
+// notes say how the meter is held and what makes a figure doubtful.
+func (s *session) notes(lang string, m *measurement, r meter.Reading) []Text {
+	list := []Text{}
+	switch {
+	case m.mode == meter.Clamp:
+		b := s.model.Net.Branches[m.wire]
+		list = append(list, say(lang, "note.clamp", b.Thing, s.landing(b.Ends.A), s.landing(b.Ends.B)))
+	case m.mode == meter.MA && m.brk.Wire:
+		list = append(list, say(lang, "note.series-wire", m.brk.Thing))
+	case m.mode == meter.MA:
+		list = append(list, say(lang, "note.series-lever", m.brk.Thing))
+	case m.mode == meter.Beep:
+		list = append(list, say(lang, "note.beep"))
+	}
+	if r.Mixed {
+		list = append(list, say(lang, "note.mixed"))
+		if m.meter.TrueRMS == 0 && m.mode != meter.VDC {
+			list = append(list, say(lang, "note.averaging"))
+		}
+	}
+	return list
+}
+
+// landing is the place a strand lands on.
+func (s *session) landing(strand circuit.Node) string {
+	for _, e := range s.model.Net.Ends {
+		if e.Strand == strand {
+			return e.At
+		}
+	}
+	return ""
+}
+
+// measuringCautions go by what the points hang on, live at the moment or not.
+func (s *session) measuringCautions(lang string, b *trace.Base, x *sim.Machine, m *measurement) []Text {
+	if m.mode.Passive() {
+		return []Text{say(lang, "caution.power-off")}
+	}
+	nodes := []circuit.Node{m.red.Node, m.black.Node}
+	if m.wire >= 0 {
+		e := s.model.Net.Branches[m.wire].Ends
+		nodes = []circuit.Node{e.A, e.B}
+	}
+	switch mains := b.OnMains(x, nodes...); {
+	case mains && m.mode == meter.MA:
+		return []Text{say(lang, "caution.mains-series")}
+	case mains:
+		return []Text{say(lang, "caution.mains-reading")}
+	case !s.declaredExtraLow():
+		return []Text{say(lang, "caution.class-unsaid")}
+	}
+	return []Text{say(lang, "caution.low-voltage")}
 }
 
 func known(mode meter.Mode) bool {

@@ -23,7 +23,10 @@ const (
 	OpState   = "state"   // Session, At, Faults, Onset → State
 	OpWhatIf  = "whatif"  // Session, At, Faults, Onset → WhatIf
 	OpSweep   = "sweep"   // long: Session, At → Sweep
-	OpMeter   = "meter"   // Session, At, Faults, Onset, Mode, Red, Black → Meter
+	OpMeter   = "meter"   // Session, At, Faults, Onset, Mode, Red, Black, MyMeter, Load → Meter
+	OpMyMeter = "mymeter" // MyMeter → MyMeter: what the meter in the hand is, a figure a row
+	OpPredict = "predict" // as meter, with Each → Predict: what it would show under each fault
+	OpIsolate = "isolate" // Session, At, Faults, Onset, Refs → Isolate
 	OpFind    = "find"    // long: Session, At, Observations → Find
 	OpEdit    = "edit"    // Text or Demo or nothing, Edits → Edited; forgets Session
 	OpGuess   = "guess"   // Word → Guesses
@@ -31,23 +34,28 @@ const (
 
 // A Request is one call.
 type Request struct {
-	Op           string        `json:"op"`
-	Lang         string        `json:"lang,omitempty"`    // of the sentences; "en" when empty
-	Session      int           `json:"session,omitempty"` // from Opened
-	Demo         string        `json:"demo,omitempty"`    // an embedded panel
-	Name         string        `json:"name,omitempty"`    // what to call Text in problems: a file name
-	Text         string        `json:"text,omitempty"`    // a panel document
-	At           string        `json:"at,omitempty"`      // condition and steps: "normal; press S2; release S2"
-	Onset        string        `json:"onset,omitempty"`   // "running" (when empty) or "start"
-	Faults       []string      `json:"faults,omitempty"`
-	Mode         string        `json:"mode,omitempty"`
-	Red          string        `json:"red,omitempty"`
-	Black        string        `json:"black,omitempty"`
-	Observations *Observations `json:"observations,omitempty"`
-	Edits        []DraftEdit   `json:"edits,omitempty"`  // of a panel, in order
-	Word         string        `json:"word,omitempty"`   // what a person calls a thing
-	All          bool          `json:"all,omitempty"`    // every hypothesis, for find
-	Budget       int           `json:"budget,omitempty"` // faults to solve before returning progress; 0: all
+	Op      string   `json:"op"`
+	Lang    string   `json:"lang,omitempty"`    // of the sentences; "en" when empty
+	Session int      `json:"session,omitempty"` // from Opened
+	Demo    string   `json:"demo,omitempty"`    // an embedded panel
+	Name    string   `json:"name,omitempty"`    // what to call Text in problems: a file name
+	Text    string   `json:"text,omitempty"`    // a panel document
+	At      string   `json:"at,omitempty"`      // condition and steps: "normal; press S2; release S2"
+	Onset   string   `json:"onset,omitempty"`   // "running" (when empty) or "start"
+	Faults  []string `json:"faults,omitempty"`
+	Mode    string   `json:"mode,omitempty"`
+	Red     string   `json:"red,omitempty"`
+	Black   string   `json:"black,omitempty"`
+	Load    bool     `json:"load,omitempty"` // the tester's load button is pressed
+	// MyMeter holds what differs from a common meter, by the key of a MeterDatum.
+	MyMeter      map[string]float64 `json:"my_meter,omitempty"`
+	Each         []string           `json:"each,omitempty"` // faults to predict for, one at a time; a thing's name stands for all of its faults
+	Refs         []string           `json:"refs,omitempty"` // what is to be worked on: parts, strips, blocks, points, wires
+	Observations *Observations      `json:"observations,omitempty"`
+	Edits        []DraftEdit        `json:"edits,omitempty"`  // of a panel, in order
+	Word         string             `json:"word,omitempty"`   // what a person calls a thing
+	All          bool               `json:"all,omitempty"`    // every hypothesis, for find
+	Budget       int                `json:"budget,omitempty"` // faults to solve before returning progress; 0: all
 }
 
 // A Response is the answer to one call. Exactly one field is set, but for
@@ -63,6 +71,9 @@ type Response struct {
 	WhatIf   *WhatIf   `json:"whatif,omitempty"`
 	Sweep    *Sweep    `json:"sweep,omitempty"`
 	Meter    *Meter    `json:"meter,omitempty"`
+	MyMeter  *MyMeter  `json:"my_meter,omitempty"`
+	Predict  *Predict  `json:"predict,omitempty"`
+	Isolate  *Isolate  `json:"isolate,omitempty"`
 	Find     *Find     `json:"find,omitempty"`
 	Edited   *Edited   `json:"edited,omitempty"`
 	Guesses  *Guesses  `json:"guesses,omitempty"`
@@ -331,15 +342,120 @@ type SweepEffect struct {
 // Meter answers meter: a reading, or Refused with its reason.
 type Meter struct {
 	Mode     string   `json:"mode"`
-	Red      string   `json:"red"`
-	Black    string   `json:"black"`
-	Value    *float64 `json:"value"` // null on overload and when refused
-	Unit     string   `json:"unit"`
-	Shown    string   `json:"shown"`
+	Red      string   `json:"red"`   // of clamp: the wire
+	Black    string   `json:"black"` // empty of clamp
+	Value    *float64 `json:"value"` // in Unit; null on overload and when refused
+	Unit     string   `json:"unit"`  // "V", "mA" (ma), "A" (clamp), "ohm"; empty when refused
+	Shown    string   `json:"shown"` // "24.00 V", "OL", "beep", "silent"
 	Overload bool     `json:"overload"`
-	Disturbs []Text   `json:"disturbs"`
+	Disturbs []Text   `json:"disturbs"` // what the meter itself changed
+	Notes    []Text   `json:"notes"`    // how to hold the meter, what makes the figure doubtful
+	Cautions []Text   `json:"cautions"`
 	Refused  string   `json:"refused,omitempty"`
 	Hint     string   `json:"hint,omitempty"`
+	// Consequence is what would come of a refused measurement that is made all the
+	// same: the meter's fuse blows. Null where nothing would.
+	Consequence *Text `json:"consequence"`
+}
+
+// MyMeter answers mymeter: the whole meter, defaults filled in.
+type MyMeter struct {
+	Modes []MeterMode  `json:"modes"` // in the order of a selector
+	Rows  []MeterDatum `json:"rows"`
+}
+
+// A MeterMode is one position of the selector.
+type MeterMode struct {
+	Mode string `json:"mode"`
+	Name string `json:"name"` // for people
+	// Probes says what Red and Black name: "points"; "wire" (clamp: Red alone, a
+	// wire's number); "break" (ma: two sides of what can be opened, or Red alone).
+	Probes   string `json:"probes"`
+	PowerOff bool   `json:"power_off"` // refused on a live circuit
+}
+
+// A MeterDatum is one figure of a meter.
+type MeterDatum struct {
+	Key     string  `json:"key"`  // to give in Request.MyMeter: "input_ohms"
+	Name    string  `json:"name"` // for people
+	Unit    string  `json:"unit"` // "ohm", "V", "A", "counts"; empty: 1 is yes, 0 is no
+	Value   float64 `json:"value"`
+	Typical float64 `json:"typical"`
+	Least   float64 `json:"least"` // what is accepted
+	Most    float64 `json:"most"`
+	Source  string  `json:"source"` // where Typical comes from
+}
+
+// Predict answers predict: what the same measurement would show.
+type Predict struct {
+	Mode    string       `json:"mode"`
+	Red     string       `json:"red"`
+	Black   string       `json:"black"`
+	Healthy Prediction   `json:"healthy"` // without a fault of Each
+	Rows    []Prediction `json:"rows"`    // one a fault, in the order of Each
+}
+
+// A Prediction is what the display shows under one fault.
+type Prediction struct {
+	Fault    string   `json:"fault"` // canonical; empty: healthy
+	Name     string   `json:"name"`  // sentence
+	Shown    string   `json:"shown"`
+	Value    *float64 `json:"value"` // null on overload and when refused
+	Unit     string   `json:"unit"`
+	Overload bool     `json:"overload"`
+	Refused  string   `json:"refused,omitempty"`
+	Differs  bool     `json:"differs"` // from what the healthy panel shows, on the display
+}
+
+// Isolate answers isolate: what to open before hands go to the target. Where no
+// isolating point reaches, Isolated is false, Open is empty and Sources says why.
+type Isolate struct {
+	Targets  []string       `json:"targets"`  // as understood, canonical
+	Isolated bool           `json:"isolated"` // with Open open, nothing solved reaches the target
+	Open     []IsolatePoint `json:"open"`     // in this order
+	// Instead would take less down, but carries more than it may open: see First.
+	Instead  []IsolatePoint `json:"instead"`
+	AlsoDown []Affected     `json:"also_down"`
+	Sources  []Reach        `json:"sources"`
+	Prove    []Proof        `json:"prove"`
+	Cautions []Text         `json:"cautions"` // in the order of the work
+	Text     string         `json:"text"`     // one sentence: what it comes to
+}
+
+// An IsolatePoint is one thing to open.
+type IsolatePoint struct {
+	Point    string   `json:"point"`    // "F0", "X1:4": what a step names
+	How      string   `json:"how"`      // sentence: "switch off F0, lock, tag"
+	Code     string   `json:"code"`     // of How
+	Lockable bool     `json:"lockable"` // takes a padlock; else tag it and take the link along
+	Amps     float64  `json:"amps"`     // it carries before anything is opened
+	First    string   `json:"first"`    // what to do before, since it may not be opened under this load; else empty
+	Points   []string `json:"points"`   // to ring on the strip picture
+	Step     string   `json:"step"`     // as a condition takes it: "open X1:4"
+}
+
+// A Reach is something that reaches the target, or may, although the points are
+// open.
+type Reach struct {
+	Ref      string `json:"ref"`
+	Code     string `json:"code"` // "reach.live", "reach.on", "reach.stored" ...
+	Text     string `json:"text"`
+	Prevents bool   `json:"prevents"` // the target stays live through it
+}
+
+// A Proof is one pair of points to test for dead.
+type Proof struct {
+	Red      string   `json:"red"`
+	Black    string   `json:"black"`
+	RedTip   string   `json:"red_tip"`
+	BlackTip string   `json:"black_tip"`
+	Modes    []string `json:"modes"`  // "vdc", "vac"
+	Before   []string `json:"before"` // what each mode shows before opening: "24.00 V"
+	After    []string `json:"after"`  // and after
+	// Live says that some mode shows a volt or more before. Where it does not, this
+	// test proves nothing: Text says so.
+	Live bool   `json:"live"`
+	Text string `json:"text"`
 }
 
 // Observations are what a person has seen and measured, in order.

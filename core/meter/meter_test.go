@@ -123,8 +123,8 @@ func TestResistance(t *testing.T) {
 	a, _ := x.Model.Net.FindPoint("P1:X1")
 	b, _ := x.Model.Net.FindPoint("P1:X2")
 	r, refused := meter.Typical.Read(x, meter.Ohms, a.Node, b.Node)
-	if refused != nil || r.Shown != "1.20 kΩ" {
-		t.Errorf("the lamp reads %q, %v; want 1.20 kΩ (24 V at 20 mA)", r.Shown, refused)
+	if refused != nil || r.Shown != "1.200 kΩ" {
+		t.Errorf("the lamp reads %q, %v; want 1.200 kΩ (24 V at 20 mA)", r.Shown, refused)
 	}
 	if r, _ := meter.Typical.Read(x, meter.Beep, a.Node, b.Node); r.Shown != "silent" {
 		t.Errorf("1.2 kΩ: %q, want silent", r.Shown)

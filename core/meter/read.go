@@ -2,7 +2,6 @@ package meter
 
 import (
 	"math"
-	"strconv"
 
 	"halfsplit/core/circuit"
 	"halfsplit/core/parts"
@@ -13,11 +12,15 @@ import (
 type Reading struct {
 	Mode     Mode
 	Value    float64 // in Unit; meaningless when Overload
-	Unit     string
+	Unit     string  // "V", "mA" (ma), "A" (clamp), "ohm"
 	Shown    string
 	Overload bool
 	Disturbs []Disturbance
+	Mixed    bool // direct and alternating voltage are both there, above mixedVolts
 }
+
+// mixedVolts is how much of both makes a wave no longer a sine about zero.
+const mixedVolts = 0.5
 
 // A Disturbance is a device that another state came over while the meter was
 // connected.
@@ -30,107 +33,60 @@ type Disturbance struct {
 type Refusal struct {
 	Code string // "refused.live"
 	Args []string
+	// Blows is the current, in amperes, that would blow the meter's fuse if the
+	// measurement were made all the same; 0 when nothing would happen to it.
+	Blows float64
 }
 
-// Read measures between red and black in the machine's present settled state.
-// The meter stays in the network: the caller reverts or throws away the machine.
+// Read measures between red and black in the machine's present settled state, in
+// any mode but MA and Clamp. The meter stays in the network: the caller reverts or
+// throws away the machine.
 func (m Meter) Read(x *sim.Machine, mode Mode, red, black circuit.Node) (Reading, *Refusal) {
-	switch mode {
-	case Ohms, Beep:
-		return m.resistance(x, mode, red, black)
+	if mode.Passive() {
+		return m.passive(x, mode, red, black)
 	}
 	r := Reading{Mode: mode, Unit: "V"}
 	was := statuses(x)
-	load := m.input(mode)
-	x.Apply([]parts.Change{parts.Join(red, black, load)})
+	x.Apply([]parts.Change{parts.Join(red, black, m.input(mode))})
 	x.Settle()
-	dc := x.V(red) - x.V(black)
-	ac := magnitude(x.VAC(red) - x.VAC(black))
+	dc, ac := between(x, red, black)
+	r.Mixed = min(math.Abs(dc), ac) > mixedVolts
+	shownAs := mode
 	switch mode {
 	case VDC:
 		r.Value = dc
 	case VAC:
 		r.Value = ac
 	default: // a tester and a low-impedance mode show whichever there is
-		if r.Value = dc; ac > math.Abs(dc) {
-			r.Value = ac
+		if r.Value, shownAs = dc, VDC; ac > math.Abs(dc) {
+			r.Value, shownAs = ac, VAC
 		}
 	}
-	r.Shown = Volts(r.Value, mode)
+	if r.Shown = m.Volts(r.Value, shownAs); math.Abs(r.Value) > m.MostVolts {
+		r.Overload, r.Shown = true, overload
+	}
 	r.Disturbs = compare(x, was)
 	return r, nil
 }
 
+// overload is what a display shows above its highest range, and with open leads.
+const overload = "OL"
+
+// between is the direct voltage from black to red and the alternating one.
+func between(x *sim.Machine, red, black circuit.Node) (dc, ac float64) {
+	return x.V(red) - x.V(black), magnitude(x.VAC(red) - x.VAC(black))
+}
+
 // Current reads the current of a wire from its first end to its second, direct
 // or, where that is larger, alternating, as a clamp around it would show.
-func Current(x *sim.Machine, branch int) Reading {
+func (m Meter) Current(x *sim.Machine, branch int) Reading {
 	amps := x.DC().I(branch)
 	if x.AC() != nil {
 		if ac := magnitude(x.AC().I(branch)); ac > math.Abs(amps) {
 			amps = ac
 		}
 	}
-	return Reading{Mode: Clamp, Value: amps, Unit: "A", Shown: strconv.FormatFloat(clean(amps, 4), 'f', 4, 64) + " A"}
-}
-
-func (m Meter) resistance(x *sim.Machine, mode Mode, red, black circuit.Node) (Reading, *Refusal) {
-	dc := math.Abs(x.V(red) - x.V(black))
-	ac := magnitude(x.VAC(red) - x.VAC(black))
-	live := dc > m.LiveVolts || ac > m.LiveVolts
-	if live {
-		return Reading{}, &Refusal{Code: "refused.live", Args: []string{Volts(max(dc, ac), VDC)}}
-	}
-	if x.Powered() {
-		return Reading{}, &Refusal{Code: "refused.powered"}
-	}
-	r := Reading{Mode: mode, Unit: "ohm", Value: x.DC().Z(red, black)}
-	r.Overload = r.Value > m.MostOhms
-	switch {
-	case mode == Beep && r.Value < m.BeepBelow:
-		r.Shown = "beep"
-	case mode == Beep:
-		r.Shown = "silent"
-	case r.Overload:
-		r.Shown = "OL"
-	default:
-		r.Shown = Resistance(r.Value)
-	}
-	return r, nil
-}
-
-// Volts writes a voltage as a display does: two decimals below 60 V direct, one
-// above and for alternating voltage. Minus zero is zero.
-func Volts(v float64, mode Mode) string {
-	decimals := 2
-	if mode == VAC || math.Abs(v) >= 60 {
-		decimals = 1
-	}
-	return strconv.FormatFloat(clean(v, decimals), 'f', decimals, 64) + " V"
-}
-
-// clean rounds half away from zero at the given decimals, so that a host's last
-// bit never shows, and drops the sign of zero.
-func clean(v float64, decimals int) float64 {
-	scale := 1.0
-	for range decimals {
-		scale *= 10
-	}
-	r := math.Round(float64(v*scale)) / scale
-	if r == 0 {
-		return 0
-	}
-	return r
-}
-
-// Resistance writes ohms as a display does.
-func Resistance(v float64) string {
-	switch {
-	case v < 1000:
-		return strconv.FormatFloat(clean(v, 1), 'f', 1, 64) + " Ω"
-	case v < 1e6:
-		return strconv.FormatFloat(clean(v/1e3, 2), 'f', 2, 64) + " kΩ"
-	}
-	return strconv.FormatFloat(clean(v/1e6, 2), 'f', 2, 64) + " MΩ"
+	return Reading{Mode: Clamp, Value: amps, Unit: "A", Shown: m.Amps(amps)}
 }
 
 func statuses(x *sim.Machine) []parts.Status {
@@ -153,4 +109,12 @@ func compare(x *sim.Machine, was []parts.Status) []Disturbance {
 
 func magnitude(c complex128) float64 {
 	return math.Sqrt(float64(real(c)*real(c)) + float64(imag(c)*imag(c)))
+}
+
+// Both reads the direct and the alternating voltage between two points, as a
+// tester for absence of voltage does in turn. The meter stays in the network.
+func (m Meter) Both(x *sim.Machine, red, black circuit.Node) (dc, ac float64) {
+	x.Apply([]parts.Change{parts.Join(red, black, m.Input)})
+	x.Settle()
+	return between(x, red, black)
 }

@@ -11,7 +11,7 @@ import (
 // stated resistance, or nothing. What it is fed by or feeds is never told, so its
 // status is unknown.
 var boundary = &Kind{
-	Name: "boundary", Letters: []string{"X", "G", "U"}, Symbol: "boundary", Source: true, Feeds: true,
+	Name: "boundary", Letters: []string{"X", "G", "U"}, Symbol: "boundary", Source: true, Feeds: true, Keeps: "foreign",
 	Ratings: []Rating{
 		{Name: "beyond", Words: []string{beyondFeed, beyondLoad, beyondNothing}, Source: "the document: what the far side is taken for; nothing where unsaid"},
 		{Name: "voltage", Dim: unit.Voltage, Default: "24 V", Source: "IEC 61131-2 nominal control voltage; of a feed"},

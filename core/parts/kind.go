@@ -17,13 +17,20 @@ type Kind struct {
 	Feeds     bool                           // a source for what is behind it: supply, battery, mains
 	Source    bool                           // power comes from here; its second position is off
 	Analogue  bool                           // takes a process value instead of a position: "50 %", "12 mA"
+	Keeps     string                         // what it keeps when isolated, a code after "reach.": "stored"; empty: nothing
 	OnRail    bool                           // a block bonded to its rail
 	Fused     bool                           // a block that takes the fields fuse and indicator
-	Isolates  bool                           // an isolating-rated, lockable point
+	Isolates  bool                           // a point to isolate at: its second position opens it
+	Breaks    float64                        // amperes such a point may be opened under; 0: any load
 	Metals    []Metal                        // pieces of metal of a block
 	Terminals func(p *panel.Part) []Terminal // of a part; nil for blocks
 	Build     func(b *Builder)
 }
+
+// Locks says whether an isolating point takes a padlock. Levers and blades of
+// terminal blocks do not (common practice): they are tagged, and the link is taken
+// along.
+func (k *Kind) Locks() bool { return k.Isolates && !k.Block }
 
 // A Rating is one number a kind reads, with what stands in for it.
 type Rating struct {

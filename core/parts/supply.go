@@ -9,7 +9,7 @@ import (
 )
 
 var dcSupply = &Kind{
-	Name: "dc-supply", Letters: []string{"T", "G", "PS", "PWS"}, Symbol: "supply", Feeds: true,
+	Name: "dc-supply", Letters: []string{"T", "G", "PS", "PWS"}, Symbol: "supply", Feeds: true, Keeps: "stored",
 	Ratings: []Rating{
 		{Name: "voltage", Dim: unit.Voltage, Default: "24 V", Source: "IEC 61131-2 nominal control voltage"},
 		{Name: "current", Dim: unit.Current, Default: "5 A", Source: "choice: a common size"},

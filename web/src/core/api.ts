@@ -17,9 +17,13 @@ export interface Request {
   mode?: string;
   red?: string;
   black?: string;
+  load?: boolean;
+  my_meter?: {
+    [k: string]: number;
+  };
+  each?: string[];
+  refs?: string[];
   observations?: Observations;
-  edits?: DraftEdit[];
-  word?: string;
   all?: boolean;
   budget?: number;
 }
@@ -42,53 +46,6 @@ export interface Reading {
   shown?: string;
   at?: string;
 }
-export interface DraftEdit {
-  op: string;
-  as_found?: boolean;
-  ref?: string;
-  name?: string;
-  about?: string;
-  label?: string;
-  word?: string;
-  kind?: string;
-  count?: number;
-  first?: string;
-  step?: number;
-  from?: string;
-  to?: string;
-  list?: string[];
-  level?: number;
-  side?: string;
-  end?: string;
-  fuse?: string;
-  indicator?: string;
-  tag?: string;
-  at?: string;
-  process?: string;
-  ratings?: {
-    [k: string]: string;
-  };
-  contacts?: string[];
-  channels?: number;
-  clear?: string[];
-  size?: string;
-  length?: string;
-  colour?: string;
-  cable?: string;
-  core?: string;
-  voltage?: string;
-  frequency?: string;
-  earthing?: string;
-  impedance?: string;
-  supply?: string;
-  positions?: {
-    [k: string]: string;
-  };
-  steps?: string[];
-  note?: string;
-  by?: string;
-  when?: string;
-}
 export interface Response {
   error?: Error;
   progress?: Progress;
@@ -100,9 +57,10 @@ export interface Response {
   whatif?: WhatIf;
   sweep?: Sweep;
   meter?: Meter;
+  my_meter?: MyMeter;
+  predict?: Predict;
+  isolate?: Isolate;
   find?: Find;
-  edited?: Edited;
-  guesses?: Guesses;
 }
 export interface Error {
   code: string;
@@ -110,7 +68,6 @@ export interface Error {
   text: string;
   hint?: string;
   choices?: string[];
-  edit?: number;
   problems?: Problem[];
 }
 export interface Problem {
@@ -315,8 +272,86 @@ export interface Meter {
   shown: string;
   overload: boolean;
   disturbs: Text[];
+  notes: Text[];
+  cautions: Text[];
   refused?: string;
   hint?: string;
+  consequence: Text | null;
+}
+export interface MyMeter {
+  modes: MeterMode[];
+  rows: MeterDatum[];
+}
+export interface MeterMode {
+  mode: string;
+  name: string;
+  probes: string;
+  power_off: boolean;
+}
+export interface MeterDatum {
+  key: string;
+  name: string;
+  unit: string;
+  value: number;
+  typical: number;
+  least: number;
+  most: number;
+  source: string;
+}
+export interface Predict {
+  mode: string;
+  red: string;
+  black: string;
+  healthy: Prediction;
+  rows: Prediction[];
+}
+export interface Prediction {
+  fault: string;
+  name: string;
+  shown: string;
+  value: number | null;
+  unit: string;
+  overload: boolean;
+  refused?: string;
+  differs: boolean;
+}
+export interface Isolate {
+  targets: string[];
+  isolated: boolean;
+  open: IsolatePoint[];
+  instead: IsolatePoint[];
+  also_down: Affected[];
+  sources: Reach[];
+  prove: Proof[];
+  cautions: Text[];
+  text: string;
+}
+export interface IsolatePoint {
+  point: string;
+  how: string;
+  code: string;
+  lockable: boolean;
+  amps: number;
+  first: string;
+  points: string[];
+  step: string;
+}
+export interface Reach {
+  ref: string;
+  code: string;
+  text: string;
+  prevents: boolean;
+}
+export interface Proof {
+  red: string;
+  black: string;
+  red_tip: string;
+  black_tip: string;
+  modes: string[];
+  before: string[];
+  after: string[];
+  live: boolean;
+  text: string;
 }
 export interface Find {
   status: string;
@@ -373,38 +408,4 @@ export interface Hypo {
   probability: number;
   consistent: boolean;
   worst_sigma: number;
-}
-export interface Edited {
-  document: string;
-  made: Made[];
-  problems: Problem[];
-  errors: number;
-  warnings: number;
-  notes: number;
-  opened: Opened | null;
-}
-export interface Made {
-  edit: number;
-  ref: string;
-  code: string;
-  args: string[];
-  text: string;
-}
-export interface Guesses {
-  guesses: Candidate[];
-}
-export interface Candidate {
-  kind: string;
-  kind_name: string;
-  block: boolean;
-  ref: string;
-  tag: string;
-  label: string;
-  at: string;
-  fuse: string;
-  ratings: {
-    [k: string]: string;
-  };
-  channels: number;
-  why: Text;
 }
