@@ -81,6 +81,15 @@ func change(t *testing.T, doc string, pairs ...string) string {
 
 const lastWire = `"P1:X2", "size": "0.75 mm2", "length": "12 m"}`
 
+// A lamp on the earth terminal of another part returns through earth, whatever the
+// terminal is for. Source: IEC 60204-1 8.2.1, from memory.
+func TestReturnOverAnothersEarthTerminal(t *testing.T) {
+	doc := change(t, sound, `"from": "X1:3", "to": "P1:X2"`, `"from": "T1:PE", "to": "P1:X2"`)
+	if got := told([]byte(doc)); !slices.ContainsFunc(got, func(s string) bool { return strings.HasSuffix(s, " pe-as-return") }) {
+		t.Errorf("told %v", got)
+	}
+}
+
 // A correct drawing is met with silence, in each of the ways people draw one.
 func TestSilent(t *testing.T) {
 	for _, tc := range []struct {
@@ -105,6 +114,10 @@ func TestSilent(t *testing.T) {
 			{"no": "10", "from": "P1:X1", "to": "K1:A1", "size": "1 mm2", "length": "1 m"}, {"no": "11", "from": "P1:X2", "to": "K1:A2", "size": "1 mm2", "length": "1 m"},
 			{"no": "12", "from": "K1:A1", "to": "R1:K", "size": "1 mm2", "length": "1 m"}, {"no": "13", "from": "K1:A2", "to": "R1:A", "size": "1 mm2", "length": "1 m"}`,
 			`{"ref": "P1"`, `{"ref": "K1", "kind": "relay"}, {"ref": "R1", "kind": "diode"}, {"ref": "P1"`}},
+		{"an insulation monitor", []string{`"class": "PELV"`, `"class": "SELV", "bonded": "no"`,
+			`    {"no": "5", "from": "X1:2", "to": "X9:2", "size": "1.5 mm2", "length": "1 m"},` + "\n", "",
+			lastWire, lastWire + `, {"no": "10", "from": "X1:1/out", "to": "B9:+", "size": "1 mm2", "length": "1 m"}, {"no": "11", "from": "X1:2", "to": "B9:-", "size": "1 mm2", "length": "1 m"}, {"no": "12", "from": "B9:PE", "to": "X9:2", "size": "1 mm2", "length": "1 m", "colour": "GNYE"}`,
+			`{"ref": "P1"`, `{"ref": "B9", "kind": "insulation-monitor"}, {"ref": "P1"`}},
 		{"a short wire from a battery to its fuse", []string{`{"ref": "P1"`, `{"ref": "G2", "kind": "battery", "ratings": {"class": "SELV", "bonded": "no"}}, {"ref": "F2", "kind": "fuse", "ratings": {"current": "4 A T"}}, {"ref": "P2", "kind": "pilot-light"}, {"ref": "P1"`,
 			lastWire, lastWire + `, {"no": "10", "from": "G2:+", "to": "F2:1", "size": "1 mm2", "length": "0.5 m"}, {"no": "11", "from": "F2:2", "to": "P2:X1", "size": "1 mm2", "length": "1 m"}, {"no": "12", "from": "P2:X2", "to": "G2:-", "size": "1 mm2", "length": "1 m"}`}},
 		{"two 12 V lamps in series", []string{lastWire, `"P2:X2", "size": "0.75 mm2", "length": "12 m"}, {"no": "10", "from": "P1:X2", "to": "P2:X1", "size": "1 mm2", "length": "1 m"}`,

@@ -104,10 +104,11 @@ func (g *graph) bonding() {
 // returns finds loads whose current goes home through the protective earth: with
 // the earth's metal taken away, the return hangs on no 0 V and no neutral.
 func (g *graph) returns() {
-	island := newSets(len(g.net.Nodes))
+	island, joined := newSets(len(g.net.Nodes)), map[circuit.Node]bool{}
 	for i := range g.edges {
 		if e := &g.edges[i]; ways[e.role] && !g.earthy[e.a] && !g.earthy[e.b] {
 			island.join(e.a, e.b)
+			joined[e.a], joined[e.b] = true, true
 		}
 	}
 	loads, home := map[circuit.Node]string{}, map[circuit.Node]bool{} // by island
@@ -131,6 +132,9 @@ func (g *graph) returns() {
 		outer := e.a
 		if g.earthy[e.a] {
 			outer = e.b
+		}
+		if g.forEarth[outer] && !joined[outer] {
+			continue // what a part has for earth is its own: an insulation monitor measures to it
 		}
 		if n := island.find(outer); !home[n] && loads[n] != "" {
 			g.report(e.path, "pe-as-return", e.thing, loads[n])

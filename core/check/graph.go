@@ -24,6 +24,8 @@ type graph struct {
 	lights map[string]string       // thing → voltage of its indicator, as written
 	poles  []pole                  // what supplies and mains put on their terminals
 	earthy []bool                  // node → part of the protective earth by itself
+	// forEarth are the terminals that parts have for earth.
+	forEarth map[circuit.Node]bool
 }
 
 type edge struct {
@@ -61,11 +63,14 @@ func newGraph(c *checker) *graph {
 	g := &graph{
 		checker: c,
 		places:  map[string]parts.Place{}, owner: map[string]*panel.Part{},
-		paths: map[string]string{}, fuses: map[string]protectorDef{}, lights: map[string]string{},
+		paths: map[string]string{}, fuses: map[string]protectorDef{}, lights: map[string]string{}, forEarth: map[circuit.Node]bool{},
 	}
 	g.document()
 	for _, pl := range g.net.Places {
 		g.places[pl.Name] = pl
+		if pl.Pole == parts.Earth {
+			g.forEarth[pl.Node] = true
+		}
 	}
 	g.earthy = make([]bool, len(g.net.Nodes))
 	for n := range g.net.Nodes {

@@ -66,8 +66,9 @@ func (w *why) bothLive(d *parts.Device) []Reason {
 		return nil
 	}
 	volts := func(k int) float64 { return max(math.Abs(w.x.V(sense[k])), abs(w.x.VAC(sense[k]))) }
-	// choice: 5 V is clearly off for a 24 V input, and more than leads drop
-	if volts(0) < 5 || volts(1) < 5 || math.Abs(volts(0)-volts(1)) > seenVolts {
+	// choice: 5 V is clearly off for a 24 V input; a tenth is what insulation and a
+	// meter may take from metal that hangs on electronics only
+	if volts(0) < 5 || volts(1) < 5 || math.Abs(volts(0)-volts(1)) > 0.1*volts(0) {
 		return nil
 	}
 	return []Reason{{"why.both-live", []string{d.Ref, unit.Format(volts(1), unit.Voltage)}}}
