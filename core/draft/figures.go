@@ -1,6 +1,7 @@
 package draft
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -72,6 +73,21 @@ func channels(s string) (int, bool) {
 		return n, err == nil && n > 0 && n <= 64
 	}
 	return 0, false
+}
+
+// rateWords gives a candidate the ratings that are words and stand in the text:
+// "feed", "PELV".
+func rateWords(c *Candidate, k *parts.Kind, words []string) {
+	for _, r := range k.Ratings {
+		for _, w := range words {
+			if slices.Contains(r.Words, w) && c.Ratings[r.Name] == "" {
+				if c.Ratings == nil {
+					c.Ratings = map[string]string{}
+				}
+				c.Ratings[r.Name] = w
+			}
+		}
+	}
 }
 
 // rate gives a candidate the figures its kind has a rating for, each to the

@@ -74,6 +74,7 @@ func Guess(text string, trade Trade) []Candidate {
 		}
 		best.Kind, best.Block = k.Name, k.Block
 		figures.rate(&best, k)
+		rateWords(&best, k, words)
 		list = append(list, best)
 	}
 	slices.SortStableFunc(list, func(a, b Candidate) int { return cmp.Compare(b.score, a.score) })

@@ -24,6 +24,8 @@ export interface Request {
   each?: string[];
   refs?: string[];
   observations?: Observations;
+  edits?: DraftEdit[];
+  word?: string;
   all?: boolean;
   budget?: number;
 }
@@ -46,6 +48,53 @@ export interface Reading {
   shown?: string;
   at?: string;
 }
+export interface DraftEdit {
+  op: string;
+  as_found?: boolean;
+  ref?: string;
+  name?: string;
+  about?: string;
+  label?: string;
+  word?: string;
+  kind?: string;
+  count?: number;
+  first?: string;
+  step?: number;
+  from?: string;
+  to?: string;
+  list?: string[];
+  level?: number;
+  side?: string;
+  end?: string;
+  fuse?: string;
+  indicator?: string;
+  tag?: string;
+  at?: string;
+  process?: string;
+  ratings?: {
+    [k: string]: string;
+  };
+  contacts?: string[];
+  channels?: number;
+  clear?: string[];
+  size?: string;
+  length?: string;
+  colour?: string;
+  cable?: string;
+  core?: string;
+  voltage?: string;
+  frequency?: string;
+  earthing?: string;
+  impedance?: string;
+  supply?: string;
+  positions?: {
+    [k: string]: string;
+  };
+  steps?: string[];
+  note?: string;
+  by?: string;
+  when?: string;
+}
 export interface Response {
   error?: Error;
   progress?: Progress;
@@ -61,6 +110,8 @@ export interface Response {
   predict?: Predict;
   isolate?: Isolate;
   find?: Find;
+  edited?: Edited;
+  guesses?: Guesses;
 }
 export interface Error {
   code: string;
@@ -68,6 +119,7 @@ export interface Error {
   text: string;
   hint?: string;
   choices?: string[];
+  edit?: number;
   problems?: Problem[];
 }
 export interface Problem {
@@ -408,4 +460,38 @@ export interface Hypo {
   probability: number;
   consistent: boolean;
   worst_sigma: number;
+}
+export interface Edited {
+  document: string;
+  made: Made[];
+  problems: Problem[];
+  errors: number;
+  warnings: number;
+  notes: number;
+  opened: Opened | null;
+}
+export interface Made {
+  edit: number;
+  ref: string;
+  code: string;
+  args: string[];
+  text: string;
+}
+export interface Guesses {
+  guesses: Candidate[];
+}
+export interface Candidate {
+  kind: string;
+  kind_name: string;
+  block: boolean;
+  ref: string;
+  tag: string;
+  label: string;
+  at: string;
+  fuse: string;
+  ratings: {
+    [k: string]: string;
+  };
+  channels: number;
+  why: Text;
 }
