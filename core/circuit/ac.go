@@ -79,12 +79,12 @@ func (s *AC) Checkpoint() { s.s.checkpoint() }
 // checkpoint.
 func (s *AC) Revert() { s.s.revert() }
 
-// Moved calls f, in ascending order, for each node whose voltage differs from
+// Moved calls f, in no order, for each node whose voltage differs from
 // that at the checkpoint by more than bound, in volts rms. The cost follows the
 // number of such nodes. f may read the network and must not call Moved.
 func (s *AC) Moved(bound float64, f func(n Node)) {
-	for _, n := range s.s.moved(bound) {
-		f(Node(n))
+	for _, t := range s.s.moved(bound) {
+		f(Node(s.s.plan.node[t]))
 	}
 }
 
@@ -93,18 +93,18 @@ func (s *AC) Moved(bound float64, f func(n Node)) {
 // the last Look; a node that creeps by less than bound each time may be told late
 // or not at all, where Moved would tell it.
 func (s *AC) Look(bound float64, f func(n Node)) {
-	for _, n := range s.s.look(bound) {
-		f(Node(n))
+	for _, t := range s.s.look(bound) {
+		f(Node(s.s.plan.node[t]))
 	}
 }
 
-// Advance is Moved, in no order, followed by Checkpoint at the cost of what moved, for a
+// Advance is Moved followed by Checkpoint at the cost of what moved, for a
 // network that goes on and will not be reverted: nodes that moved by no more than
 // bound keep their old place in the checkpoint, so that Revert is not exact after
 // it. f may read the network.
 func (s *AC) Advance(bound float64, f func(n Node)) {
-	for _, n := range s.s.advance(bound) {
-		f(Node(n))
+	for _, t := range s.s.advance(bound) {
+		f(Node(s.s.plan.node[t]))
 	}
 }
 

@@ -169,6 +169,7 @@ func TestACHistoryAndMoved(t *testing.T) {
 		for _, bound := range []float64{5, 1e-3} {
 			var got, want []Node
 			s.Moved(bound, func(n Node) { got = append(got, n) })
+			slices.Sort(got)
 			for n := range before {
 				if s.V(Node(n)) != fresh.V(Node(n)) {
 					t.Fatalf("node %d: %v V, a fresh network gives %v V", n, s.V(Node(n)), fresh.V(Node(n)))

@@ -89,12 +89,12 @@ func (s *DC) Checkpoint() { s.s.checkpoint() }
 // checkpoint.
 func (s *DC) Revert() { s.s.revert() }
 
-// Moved calls f, in ascending order, for each node whose voltage differs from
+// Moved calls f, in no order, for each node whose voltage differs from
 // that at the checkpoint by more than bound, in volts. The cost follows the
 // number of such nodes. f may read the network and must not call Moved.
 func (s *DC) Moved(bound float64, f func(n Node)) {
-	for _, n := range s.s.moved(bound) {
-		f(Node(n))
+	for _, t := range s.s.moved(bound) {
+		f(Node(s.s.plan.node[t]))
 	}
 }
 
@@ -103,17 +103,17 @@ func (s *DC) Moved(bound float64, f func(n Node)) {
 // the last Look; a node that creeps by less than bound each time may be told late
 // or not at all, where Moved would tell it.
 func (s *DC) Look(bound float64, f func(n Node)) {
-	for _, n := range s.s.look(bound) {
-		f(Node(n))
+	for _, t := range s.s.look(bound) {
+		f(Node(s.s.plan.node[t]))
 	}
 }
 
-// Advance is Moved, in no order, followed by Checkpoint at the cost of what moved, for a
+// Advance is Moved followed by Checkpoint at the cost of what moved, for a
 // network that goes on and will not be reverted: nodes that moved by no more than
 // bound keep their old place in the checkpoint, so that Revert is not exact after
 // it. f may read the network.
 func (s *DC) Advance(bound float64, f func(n Node)) {
-	for _, n := range s.s.advance(bound) {
-		f(Node(n))
+	for _, t := range s.s.advance(bound) {
+		f(Node(s.s.plan.node[t]))
 	}
 }

@@ -166,6 +166,7 @@ func TestMovedMatchesComparison(t *testing.T) {
 		for _, bound := range []float64{1, 1e-3, 1e-7} {
 			var got, want []Node
 			s.Moved(bound, func(n Node) { got = append(got, n) })
+			slices.Sort(got)
 			for n := range before {
 				if math.Abs(s.V(Node(n))-before[n]) > bound {
 					want = append(want, Node(n))

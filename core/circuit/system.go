@@ -106,7 +106,7 @@ type system[T number] struct {
 	walk    uint64
 	stack   []int32
 
-	delta []T // by vertex, for Moved
+	delta []float64 // by vertex: how far the last comparison found it moved; Earth never does
 	out   []int32
 
 	links     []link[T]
@@ -144,7 +144,7 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 		page: make([]page, n), pairs: make([]edge[T], 2*p.pairAt[n]), ratio: make([]T, 2*len(p.mem)),
 		pivot: make([]pivot[T], 2*n), mood: make([]mood, 2*n), col: make([]edge[T], p.widest),
 		volts: make([]volt[T], n), base: make([]T, n), seen: make([]T, n), epoch: 1, round: 1,
-		wasAt: make([]uint64, branches), markAt: make([]uint64, n), delta: make([]T, n),
+		wasAt: make([]uint64, branches), markAt: make([]uint64, n), delta: make([]float64, n),
 	}
 }
 

@@ -38,7 +38,7 @@ type attention struct {
 	how      footing
 	touched  []int32 // elements changed since the last asking
 	isTouch  []bool
-	asked    []int32 // in the last round, ascending
+	asked    []int32 // in the last round
 	differ   []int32 // asked in any round since the checkpoint
 	differs  []bool
 	looks    int // since the checkpoint
@@ -209,7 +209,6 @@ func (x *Machine) gather(moved func(func(circuit.Node))) {
 			a.add(i)
 		}
 	})
-	slices.Sort(a.asked)
 }
 
 // add has an element asked in this round.

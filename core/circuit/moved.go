@@ -1,0 +1,105 @@
+package circuit
+
+// moved lists the vertices whose voltage is more than bound from the
+// checkpoint's, parents first.
+func (s *system[T]) moved(bound float64) []int32 {
+	s.ready()
+	if !s.held {
+		panic("circuit: Moved without a Checkpoint")
+	}
+	s.out = s.out[:0]
+	if !s.clean {
+		s.compare(s.base, s.turned, bound)
+	}
+	return s.out
+}
+
+// look lists the vertices whose voltage is more than bound from where the last
+// look at them, or the checkpoint, had it, parents first. It costs what moved since
+// the last look; a node that creeps by less than bound a look may be told late or
+// not at all.
+func (s *system[T]) look(bound float64) []int32 {
+	s.ready()
+	if !s.held {
+		panic("circuit: Look without a Checkpoint")
+	}
+	s.out = s.out[:0]
+	if s.clean {
+		return s.out
+	}
+	s.compare(s.seen, s.recent, bound)
+	for _, t := range s.out {
+		s.seen[t] = s.volts[t].x
+	}
+	s.sighted, s.recent = append(s.sighted, s.out...), s.recent[:0]
+	return s.out
+}
+
+// unsee forgets all looks since the checkpoint.
+func (s *system[T]) unsee() {
+	for _, t := range s.sighted {
+		s.seen[t] = s.base[t]
+	}
+	s.sighted, s.recent = s.sighted[:0], s.recent[:0]
+}
+
+// compare lists in s.out the vertices more than bound from a reference, where
+// only the vertices in changed, and with each its ancestors, have been eliminated
+// anew since then.
+//
+// A subtree without a change in it answers to its members alone, and none of
+// its voltages can move further than gain times what moves most among them (for
+// DC gain is 1: each voltage is a weighted mean). So such subtrees are entered
+// only where a member moved that far, and the cost follows what moved.
+func (s *system[T]) compare(was []T, changed []int32, bound float64) {
+	earth := int32(s.plan.nodes - 1)
+	if s.refined {
+		for t := earth - 1; t >= 0; t-- {
+			if s.size(s.volt(t)-was[t]) > bound {
+				s.out = append(s.out, t)
+			}
+		}
+		return
+	}
+	s.walk++
+	todo := s.path[:0]
+	for _, t := range changed {
+		if s.markAt[t] != s.walk {
+			s.markAt[t] = s.walk
+			if s.up(t) == earth {
+				todo = append(todo, t)
+			}
+		}
+	}
+	for len(todo) > 0 {
+		t := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		v := &s.volts[t]
+		if v.at != s.epoch { // its members are up to date, for they were here before
+			v.x, v.at = s.back(s, t), s.epoch
+		}
+		s.delta[t] = s.size(v.x - was[t])
+		if s.delta[t] > bound {
+			s.out = append(s.out, t)
+		}
+		for _, k := range s.kids(t) {
+			if s.markAt[k] == s.walk || s.canMove(k, bound) {
+				todo = append(todo, k)
+			}
+		}
+	}
+	s.path = todo
+}
+
+// canMove tells whether a member of t moved far enough for t, or anything
+// below it, to move by more than bound.
+func (s *system[T]) canMove(t int32, bound float64) bool {
+	limit := bound / s.pv(t).gain
+	mem, _ := s.row(t)
+	for _, m := range mem[:len(mem)-1] {
+		if s.delta[m] > limit {
+			return true
+		}
+	}
+	return false
+}
