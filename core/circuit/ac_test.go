@@ -120,7 +120,7 @@ func TestCancellingAdmittances(t *testing.T) {
 		if s.s.count[weak] > 0 {
 			cancelled++
 		}
-		if s.s.refined {
+		if s.s.drive != nil {
 			refined++
 		}
 		s.Checkpoint()

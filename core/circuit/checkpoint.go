@@ -26,6 +26,9 @@ func (s *system[T]) keep() {
 		copy(s.pairs[p.pairAt[t]:p.pairAt[t+1]], s.pairs[p.pairAt[n]+p.pairAt[t]:])
 		copy(s.ratio[p.memAt[t]:p.memAt[t+1]], s.ratio[int(p.memAt[n])+int(p.memAt[t]):])
 		s.pivot[t], s.page[t] = s.pivot[n+t], checkpointed
+		if s.grows {
+			s.gain[t] = s.gain[n+t]
+		}
 	}
 	s.turned, s.was, s.recent = kept, s.was[:0], s.recent[:0]
 	s.linksBase = append(s.linksBase[:0], s.links...)
@@ -63,7 +66,7 @@ func (s *system[T]) revert() {
 	}
 	s.turned, s.was, s.pending = s.turned[:0], s.was[:0], s.pending[:0]
 	s.unsee()
-	s.undrive()
+	s.drive = nil
 	s.round++
 	s.epoch++
 	s.solved, s.clean, s.err = true, true, nil

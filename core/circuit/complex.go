@@ -11,6 +11,7 @@ var complexKernel = kernel[complex128]{
 	size:    modulus,
 	reduce:  reduceComplex,
 	back:    backComplex,
+	grows:   true,
 }
 
 // maxCancel is how far the admittances about a vertex may cancel (Σ|y|/|Σy|)
@@ -37,15 +38,15 @@ func modulus(y complex128) float64 {
 }
 
 // reduceComplex is reduceReal with admittances for conductances. They may cancel
-// in sum, which the mood reports. below is the largest gain among the children.
-func reduceComplex(col, out []edge[complex128], ratio []complex128, below float64, pv *pivot[complex128]) mood {
+// in sum, which the mood reports; reach is the sum of the ratios' magnitudes, Earth
+// apart.
+func reduceComplex(col, out []edge[complex128], ratio []complex128) (pv pivot[complex128], reach float64, m mood) {
 	var sum, h complex128
 	for i := range col {
 		sum += col[i].g
 		h += col[i].h
 	}
 	inv := inverse(sum)
-	reach := 0.0 // Σ|ratio|, Earth apart
 	for i := range col {
 		ratio[i] = mul(col[i].g, inv)
 		if i < len(col)-1 {
@@ -62,24 +63,24 @@ func reduceComplex(col, out []edge[complex128], ratio []complex128, below float6
 			x++
 		}
 	}
-	pv.sum, pv.free = sum, -mul(h, inv)
-	pv.gain = max(reach, float64(max(reach, 1)*below))
 	switch q := modulus(inv); {
 	case !(q > 0) || q > math.MaxFloat64 || !(modulus(h) <= math.MaxFloat64):
-		return bad
+		m = bad
 	case reach+modulus(ratio[len(ratio)-1]) > maxCancel:
-		return weak
+		m = weak
 	}
-	return well
+	return pivot[complex128]{sum, -mul(h, inv)}, reach, m
 }
 
 // backComplex is the voltage of vertex t from those of its members.
 func backComplex(s *system[complex128], t int32) complex128 {
-	mem, ratio := s.row(t)
-	last := len(mem) - 1 // Earth is at 0 V
-	v := s.pv(t).free + s.volts[t].drive
-	for i, m := range mem[:last] {
+	mem, ratio, pv := s.row(t)
+	v := pv.free
+	for i, m := range mem[:len(mem)-1] { // Earth is at 0 V
 		v += mul(ratio[i], s.volts[m].x)
+	}
+	if s.drive != nil {
+		v += s.drive[t]
 	}
 	return v
 }

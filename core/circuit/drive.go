@@ -1,15 +1,5 @@
 package circuit
 
-// undrive takes all drives back.
-func (s *system[T]) undrive() {
-	if s.refined {
-		for t := range s.volts {
-			s.volts[t].drive = 0
-		}
-		s.refined = false
-	}
-}
-
 // add puts charge on vertex t. What rounding would lose goes to the low part.
 func (s *system[T]) add(t int32, x T) {
 	var low T
@@ -21,7 +11,7 @@ func (s *system[T]) add(t int32, x T) {
 // it on.
 func (s *system[T]) pass(t int32) {
 	q := s.spread(t)
-	s.volts[t].drive = s.mul(q, s.inverse(s.pv(t).sum))
+	s.drive[t] = s.mul(q, s.inverse(s.pv(t).sum))
 }
 
 // spread hands the charge that arrived at t on to its members, in the ratio of
@@ -36,7 +26,7 @@ func (s *system[T]) pass(t int32) {
 func (s *system[T]) spread(t int32) T {
 	hi, lo := s.hi[t], s.lo[t]
 	s.hi[t], s.lo[t] = 0, 0
-	mem, ratio := s.row(t)
+	mem, ratio, _ := s.row(t)
 	big, most := 0, s.size(ratio[0])
 	for i, r := range ratio[1:] {
 		if z := s.size(r); z > most {

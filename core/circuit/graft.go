@@ -136,7 +136,7 @@ func (s *system[T]) place(f *front[T]) {
 	}
 	f.slot = f.slot[:0]
 	if f.parent != int32(p.nodes-1) {
-		over, _ := s.row(f.parent)
+		over, _, _ := s.row(f.parent)
 		x = 0
 		for _, v := range f.mem[1:] {
 			for over[x] != v {
@@ -167,20 +167,19 @@ func (s *system[T]) up(t int32) int32 {
 	return s.plan.parent[t]
 }
 
-// row gives the members of vertex t and their ratios.
-func (s *system[T]) row(t int32) (mem []int32, ratio []T) {
+// row gives the members of vertex t, their ratios, and the pivot.
+func (s *system[T]) row(t int32) (mem []int32, ratio []T, pv *pivot[T]) {
 	p := s.plan
 	first, last := p.memAt[t], p.memAt[t+1]
-	mem = p.mem[first:last]
 	switch s.page[t] {
 	case checkpointed:
-		return mem, s.ratio[first:last]
+		return p.mem[first:last], s.ratio[first:last], &s.pivot[t]
 	case turned:
 		n := int32(len(p.mem))
-		return mem, s.ratio[n+first : n+last]
+		return p.mem[first:last], s.ratio[n+first : n+last], &s.pivot[int(t)+p.nodes]
 	}
 	f := &s.graft.fronts[s.graft.at[t]]
-	return f.mem, f.ratio
+	return f.mem, f.ratio, &s.pivot[int(t)+p.nodes]
 }
 
 // kids gives the children of vertex t.

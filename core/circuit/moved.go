@@ -53,7 +53,7 @@ func (s *system[T]) unsee() {
 // only where a member moved that far, and the cost follows what moved.
 func (s *system[T]) compare(was []T, changed []int32, bound float64) {
 	earth := int32(s.plan.nodes - 1)
-	if s.refined {
+	if s.drive != nil {
 		for t := earth - 1; t >= 0; t-- {
 			if s.size(s.volt(t)-was[t]) > bound {
 				s.out = append(s.out, t)
@@ -78,12 +78,17 @@ func (s *system[T]) compare(was []T, changed []int32, bound float64) {
 		if v.at != s.epoch { // its members are up to date, for they were here before
 			v.x, v.at = s.back(s, t), s.epoch
 		}
-		s.delta[t] = s.size(v.x - was[t])
-		if s.delta[t] > bound {
+		d := s.size(v.x - was[t])
+		s.delta[t] = d
+		if d > bound {
 			s.out = append(s.out, t)
 		}
 		for _, k := range s.kids(t) {
-			if s.markAt[k] == s.walk || s.canMove(k, bound) {
+			limit := bound
+			if s.grows {
+				limit /= s.gain[s.second(k)]
+			}
+			if d > limit || s.markAt[k] == s.walk || s.canMove(k, limit) {
 				todo = append(todo, k)
 			}
 		}
@@ -91,11 +96,9 @@ func (s *system[T]) compare(was []T, changed []int32, bound float64) {
 	s.path = todo
 }
 
-// canMove tells whether a member of t moved far enough for t, or anything
-// below it, to move by more than bound.
-func (s *system[T]) canMove(t int32, bound float64) bool {
-	limit := bound / s.pv(t).gain
-	mem, _ := s.row(t)
+// canMove tells whether a member of t moved further than limit.
+func (s *system[T]) canMove(t int32, limit float64) bool {
+	mem, _, _ := s.row(t)
 	for _, m := range mem[:len(mem)-1] {
 		if s.delta[m] > limit {
 			return true

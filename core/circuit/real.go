@@ -24,7 +24,7 @@ var realKernel = kernel[float64]{
 //
 // Source: star-mesh transformation, Rosen, J. IEE 62 (1924), 916-918 (from
 // memory); h by hand, from Kirchhoff's current law at the vertex.
-func reduceReal(col, out []edge[float64], ratio []float64, _ float64, pv *pivot[float64]) mood {
+func reduceReal(col, out []edge[float64], ratio []float64) (pv pivot[float64], reach float64, m mood) {
 	var sum, h float64
 	for i := range col {
 		sum += col[i].g
@@ -46,19 +46,17 @@ func reduceReal(col, out []edge[float64], ratio []float64, _ float64, pv *pivot[
 			row[j].h += float64(r*rest[j].h) - float64(h*share[j])
 		}
 	}
-	pv.sum, pv.free, pv.gain = sum, float64(-h*inv), 1
 	if !(sum > 0) || inv == 0 || h-h != 0 {
-		return bad
+		m = bad
 	}
-	return well
+	return pivot[float64]{sum, float64(-h * inv)}, 1, m
 }
 
 // backReal is the voltage of vertex t from those of its members.
 func backReal(s *system[float64], t int32) float64 {
-	mem, ratio := s.row(t)
-	last := len(mem) - 1 // Earth is at 0 V
-	v := s.pv(t).free + s.volts[t].drive
-	for i, m := range mem[:last] {
+	mem, ratio, pv := s.row(t)
+	v := pv.free
+	for i, m := range mem[:len(mem)-1] { // Earth is at 0 V
 		v += float64(ratio[i] * s.volts[m].x)
 	}
 	return v

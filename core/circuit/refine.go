@@ -14,14 +14,14 @@ func (s *system[T]) refine() {
 	earth := int32(s.plan.nodes - 1)
 	before := s.residual()
 	if before > maxResidual {
+		s.drive = make([]T, s.plan.nodes)
 		for t := range earth {
 			s.pass(t)
 		}
-		s.refined = true
 		s.epoch++
 		s.hi[earth], s.lo[earth] = 0, 0
 		if after := s.residual(); !(after < before) {
-			s.undrive()
+			s.drive = nil
 			s.epoch++
 		}
 	}

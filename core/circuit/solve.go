@@ -20,7 +20,7 @@ func (s *system[T]) solve() error {
 	s.solved, s.clean = true, false
 	s.epoch++
 	if s.err = s.fault(); s.err == nil {
-		s.undrive()
+		s.drive = nil
 		if s.count[weak] > 0 {
 			s.refine()
 		}
@@ -47,17 +47,24 @@ func (s *system[T]) update() {
 
 // renew eliminates vertex t onto the page that is right for it.
 func (s *system[T]) renew(t int32) {
-	col, below := s.gather(t)
-	_, ratio := s.row(t)
-	m := s.reduce(col, s.mesh(t), ratio, below, s.pv(t))
-	s.mood[s.second(t)] = m
-	s.count[m]++
+	at := s.second(t)
+	_, ratio, pv := s.row(t)
+	var reach float64
+	*pv, reach, s.mood[at] = s.reduce(s.gather(t), s.mesh(t), ratio)
+	s.count[s.mood[at]]++
+	if s.grows {
+		below := 0.0
+		for _, k := range s.kids(t) {
+			below = max(below, s.gain[s.second(k)])
+		}
+		s.gain[at] = max(reach, float64(max(reach, 1)*below))
+	}
 }
 
 // gather sums up the edges of vertex t, and in its mesh what its children leave
-// between its members. below is the largest gain among the children.
-func (s *system[T]) gather(t int32) (col []edge[T], below float64) {
-	p := s.plan
+// between its members.
+func (s *system[T]) gather(t int32) []edge[T] {
+	p, col := s.plan, s.col
 	var f *front[T]
 	if s.page[t] == grafted {
 		f = &s.graft.fronts[s.graft.at[t]]
@@ -66,7 +73,7 @@ func (s *system[T]) gather(t int32) (col []edge[T], below float64) {
 		}
 		col = s.col[:len(f.mem)]
 	} else {
-		col = s.col[:p.memAt[t+1]-p.memAt[t]]
+		col = col[:p.memAt[t+1]-p.memAt[t]]
 	}
 	clear(col)
 	for _, o := range p.own[p.ownAt[t]:p.ownAt[t+1]] {
@@ -84,7 +91,6 @@ func (s *system[T]) gather(t int32) (col []edge[T], below float64) {
 	out := s.mesh(t)
 	clear(out)
 	for _, k := range s.kids(t) {
-		below = max(below, s.pv(k).gain)
 		slot := p.slot[p.memAt[k]+1 : p.memAt[k+1]]
 		switch {
 		case s.page[k] == grafted:
@@ -98,7 +104,7 @@ func (s *system[T]) gather(t int32) (col []edge[T], below float64) {
 		}
 		collect(col, out, s.mesh(k), slot)
 	}
-	return col, below
+	return col
 }
 
 // take adds an edge that is counted from the vertex, or to it.

@@ -18,18 +18,13 @@ type edge[T number] struct{ g, h T }
 
 // pivot is what elimination keeps of a vertex, beside the ratios g/sum of its
 // edges: the sum of their conductances, and the voltage that their sources alone
-// would give it. gain bounds how far any vertex of its subtree can move when no
-// member moves by more than 1.
-type pivot[T number] struct {
-	sum, free T
-	gain      float64
-}
+// would give it.
+type pivot[T number] struct{ sum, free T }
 
-// volt is a vertex's voltage, right if at is the present epoch, and the part of
-// it that link currents add.
+// volt is a vertex's voltage, right if at is the present epoch.
 type volt[T number] struct {
-	x, drive T
-	at       uint64
+	x  T
+	at uint64
 }
 
 // kernel is the arithmetic that differs between float64 and complex128.
@@ -39,8 +34,9 @@ type kernel[T number] struct {
 	size    func(T) float64
 	// reduce eliminates a vertex whose edges are col: it leaves their ratios and
 	// the pivot, and adds to out what comes to lie between each two members.
-	reduce func(col, out []edge[T], ratio []T, below float64, pv *pivot[T]) mood
+	reduce func(col, out []edge[T], ratio []T) (pv pivot[T], reach float64, m mood)
 	back   func(s *system[T], t int32) T
+	grows  bool // voltages can move further than those they are a mean of
 }
 
 // mood says how the elimination of a vertex went.
@@ -78,6 +74,7 @@ type system[T number] struct {
 	pairs []edge[T]  // two pages of plan.pairAt
 	ratio []T        // two pages of plan.mem
 	pivot []pivot[T] // two pages of vertices
+	gain  []float64  // two pages, where it grows: how far any vertex of the subtree can move when no member moves by more than 1
 	mood  []mood     // two pages of vertices
 	count [moods]int // of the moods, on the right pages
 	col   []edge[T]  // scratch: the edges of the vertex being eliminated
@@ -113,9 +110,9 @@ type system[T number] struct {
 	linksBase []link[T] // at the checkpoint
 	graft     graft[T]
 
-	hi, lo  []T  // by vertex: charge on its way up, in two parts; zero between uses
-	refined bool // every vertex has a drive
-	probe   probe[T]
+	hi, lo []T // by vertex: charge on its way up, in two parts; zero between uses
+	drive  []T // by vertex: what a refined solution adds to its voltage; nil when it is not refined
+	probe  probe[T]
 }
 
 // page says where what elimination made of a vertex stands.
@@ -138,7 +135,7 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 		panic(fmt.Sprintf("circuit: %d leaks and %d values for a plan of %d nodes and %d branches", len(leak), branches, p.nodes, len(p.ends)))
 	}
 	n := p.nodes
-	return &system[T]{
+	s := &system[T]{
 		kernel: k, plan: p, leak: slices.Clone(leak),
 		val: make([]term[T], branches), src: make([]edge[T], branches),
 		page: make([]page, n), pairs: make([]edge[T], 2*p.pairAt[n]), ratio: make([]T, 2*len(p.mem)),
@@ -146,6 +143,10 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 		volts: make([]volt[T], n), base: make([]T, n), seen: make([]T, n), epoch: 1, round: 1,
 		wasAt: make([]uint64, branches), markAt: make([]uint64, n), delta: make([]float64, n),
 	}
+	if k.grows {
+		s.gain = make([]float64, 2*n)
+	}
+	return s
 }
 
 // fill gives a branch its value before anything is solved.
