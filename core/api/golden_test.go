@@ -113,6 +113,16 @@ func questions(t *testing.T) (list []api.Request) {
 			}
 		}
 	}
+	for _, file := range files(t, "testdata/vectors/meter/*.json") {
+		var m metered
+		read(t, file, &m)
+		sessions[file] = len(sessions) + 1
+		list = append(append(list, api.Request{Op: api.OpOpen, Text: string(m.Panel)}), m.requests(sessions[file])...)
+	}
+	for _, refs := range [][]string{{"K1"}, {"T1"}, {"X1:1"}, {"W12"}, {"P1", "P2"}} {
+		list = append(list, api.Request{Op: api.OpIsolate, Session: open("training-bench.json"), Refs: refs})
+	}
+	list = append(list, api.Request{Op: api.OpPredict, Session: open("training-bench.json"), Mode: "vdc", Red: "K1:A1", Black: "K1:A2", Each: []string{"X1:1", "K1"}})
 	for _, file := range files(t, "testdata/vectors/find/*.json") {
 		var v search
 		read(t, file, &v)

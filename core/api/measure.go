@@ -41,6 +41,7 @@ func (s *session) meter(req Request) (Response, *Error) {
 	out.Cautions = s.measuringCautions(req.Lang, e.base, x, m)
 	r, refused := m.read(x)
 	if refused != nil {
+		out.RefusedCode = refused.Code
 		out.Refused = words.Say(req.Lang, refused.Code, refused.Args...)
 		out.Hint = words.Hint(req.Lang, refused.Code, refused.Args...)
 		if refused.Blows > 0 {

@@ -341,18 +341,19 @@ type SweepEffect struct {
 
 // Meter answers meter: a reading, or Refused with its reason.
 type Meter struct {
-	Mode     string   `json:"mode"`
-	Red      string   `json:"red"`   // of clamp: the wire
-	Black    string   `json:"black"` // empty of clamp
-	Value    *float64 `json:"value"` // in Unit; null on overload and when refused
-	Unit     string   `json:"unit"`  // "V", "mA" (ma), "A" (clamp), "ohm"; empty when refused
-	Shown    string   `json:"shown"` // "24.00 V", "OL", "beep", "silent"
-	Overload bool     `json:"overload"`
-	Disturbs []Text   `json:"disturbs"` // what the meter itself changed
-	Notes    []Text   `json:"notes"`    // how to hold the meter, what makes the figure doubtful
-	Cautions []Text   `json:"cautions"`
-	Refused  string   `json:"refused,omitempty"`
-	Hint     string   `json:"hint,omitempty"`
+	Mode        string   `json:"mode"`
+	Red         string   `json:"red"`   // of clamp: the wire
+	Black       string   `json:"black"` // empty of clamp
+	Value       *float64 `json:"value"` // in Unit; null on overload and when refused
+	Unit        string   `json:"unit"`  // "V", "mA" (ma), "A" (clamp), "ohm"; empty when refused
+	Shown       string   `json:"shown"` // "24.00 V", "OL", "beep", "silent"
+	Overload    bool     `json:"overload"`
+	Disturbs    []Text   `json:"disturbs"` // what the meter itself changed
+	Notes       []Text   `json:"notes"`    // how to hold the meter, what makes the figure doubtful
+	Cautions    []Text   `json:"cautions"`
+	Refused     string   `json:"refused,omitempty"`
+	Hint        string   `json:"hint,omitempty"`
+	RefusedCode string   `json:"refused_code,omitempty"` // "refused.live"
 	// Consequence is what would come of a refused measurement that is made all the
 	// same: the meter's fuse blows. Null where nothing would.
 	Consequence *Text `json:"consequence"`

@@ -133,3 +133,14 @@ func TestResistance(t *testing.T) {
 		t.Errorf("a jumper: %q, want beep", r.Shown)
 	}
 }
+
+// inserted is a panel started with the typical meter in a break.
+func inserted(t testing.TB, name, condition string, b meter.Break) *sim.Machine {
+	t.Helper()
+	m, c := demo.In(t, name, condition)
+	x := m.Replay(c, sim.Start, meter.Typical.Inserted(b))
+	if err := x.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return x
+}

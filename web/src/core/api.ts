@@ -328,6 +328,7 @@ export interface Meter {
   cautions: Text[];
   refused?: string;
   hint?: string;
+  refused_code?: string;
   consequence: Text | null;
 }
 export interface MyMeter {
