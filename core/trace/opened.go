@@ -1,0 +1,115 @@
+package trace
+
+import (
+	"math"
+
+	"halfsplit/core/parts"
+	"halfsplit/core/unit"
+)
+
+// opened looks along the healthy way for what no longer conducts: first what a
+// fault has opened, then what another device has.
+func (w *why) opened(d *parts.Device, depth int) []Reason {
+	for _, p := range w.ways(d) {
+		if r := w.openedAlong(p, d, depth); r != nil {
+			return r
+		}
+	}
+	return nil
+}
+
+func (w *why) openedAlong(p path, d *parts.Device, depth int) []Reason {
+	var off []int
+	for i, k := range p.all() {
+		if conductance(w.x, k) >= 0.1*w.base.conducts[k] { // a current that is set, by a transmitter, has none in either
+			continue
+		}
+		if r := w.openedByFault(d, k, i >= len(p.feed)); r != nil {
+			return r
+		}
+		off = append(off, k)
+	}
+	for _, k := range off {
+		br := &w.base.Model.Net.Branches[k]
+		if br.Role == parts.RoleFuse {
+			return append([]Reason{{"why.fuse-opened", []string{br.Thing, d.Ref}}}, w.blew(br.Thing)...)
+		}
+		owner := w.ownerOf(br.Thing)
+		if owner == d.Ref {
+			continue // its own seal-in let go after the cause
+		}
+		code := "why.switched"
+		switch {
+		case br.Role == parts.RoleSource && w.affected[owner] != nil && w.affected[owner].Effect == Starved:
+			code = "why.source-weak"
+		case br.Role == parts.RoleSource:
+			code = "why.source"
+		case owner == br.Thing:
+			code = "why.switched-off"
+		}
+		return w.because(Reason{code, []string{br.Thing, owner, d.Ref}}, owner, depth)
+	}
+	return nil
+}
+
+func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
+	br := &w.base.Model.Net.Branches[k]
+	f := w.faultOf(br)
+	switch {
+	case f == nil:
+		return nil
+	case br.Role == parts.RoleSource:
+		return []Reason{{"why.source-fault", []string{f.Key, d.Ref}}}
+	case conductance(w.x, k) > 1e-6:
+		volts := max(math.Abs(w.amps[k]), math.Abs(w.ampsAC[k])) / conductance(w.x, k)
+		return []Reason{{"why.resistive", []string{f.Key, br.Thing, d.Ref, unit.Format(volts, unit.Voltage)}}}
+	}
+	amps := max(math.Abs(w.base.amps[k]), math.Abs(w.base.ampsAC[k]))
+	args := []string{f.Key, br.Thing, unit.Format(amps, unit.Current), d.Ref}
+	if back {
+		return append([]Reason{{"why.open-return", args}}, w.bothLive(d)...)
+	}
+	return []Reason{{"why.open", args}}
+}
+
+// blew is what drew more than a fuse holds.
+func (w *why) blew(fuse string) []Reason {
+	for _, f := range w.faults {
+		if w.base.joins(f.Changes) {
+			return []Reason{{"why.blew", []string{f.Key, fuse}}}
+		}
+	}
+	return w.drag()
+}
+
+// because appends the reasons of the device that is the cause.
+func (w *why) because(r Reason, owner string, depth int) []Reason {
+	if a := w.affected[owner]; a != nil && a.Device >= 0 {
+		return append([]Reason{r}, w.reasons(a, depth+1)...)
+	}
+	return []Reason{r}
+}
+
+// newFeed looks along the present way for what did not conduct before, or for a
+// link a fault has made.
+func (w *why) newFeed(d *parts.Device, depth int) []Reason {
+	for _, k := range w.pathOf(d, w.amps, w.ampsAC).all() {
+		if conductance(w.x, k) <= 10*w.base.conducts[k] {
+			continue
+		}
+		br := &w.base.Model.Net.Branches[k]
+		if f := w.faultOf(br); f != nil {
+			return []Reason{{"why.closed", []string{f.Key, br.Thing, d.Ref}}}
+		}
+		owner := w.ownerOf(br.Thing)
+		r := Reason{"why.switched-on", []string{br.Thing, owner, d.Ref}}
+		if owner == br.Thing {
+			r.Code = "why.conducts"
+		}
+		if owner == d.Ref {
+			return []Reason{r}
+		}
+		return w.because(r, owner, depth)
+	}
+	return nil
+}
