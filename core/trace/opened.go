@@ -3,6 +3,7 @@ package trace
 import (
 	"math"
 
+	"halfsplit/core/fault"
 	"halfsplit/core/parts"
 	"halfsplit/core/unit"
 )
@@ -74,12 +75,37 @@ func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
 
 // blew is what drew more than a fuse holds.
 func (w *why) blew(fuse string) []Reason {
-	for _, f := range w.faults {
-		if w.base.joins(f.Changes) {
-			return []Reason{{"why.blew", []string{f.Key, fuse}}}
-		}
+	if f := w.joiner(); f != nil {
+		return []Reason{{"why.blew", []string{f.Key, fuse}}}
 	}
 	return w.drag()
+}
+
+// joiner is the fault that makes a way of its own: a new link before a contact
+// that conducts; nil without one.
+func (w *why) joiner() (found *fault.Fault) {
+	for _, f := range w.faults {
+		for _, c := range f.Changes {
+			if c.What == parts.AddLink {
+				return f
+			}
+		}
+		if found == nil && w.base.joins(f.Changes) {
+			found = f
+		}
+	}
+	return found
+}
+
+// blown is the first fuse or breaker that current has opened; empty without.
+func (w *why) blown() string {
+	for k := range w.base.Model.Net.Branches {
+		br := &w.base.Model.Net.Branches[k]
+		if br.Role == parts.RoleFuse && conductance(w.x, k) < 0.1*w.base.conducts[k] && w.faultOf(br) == nil {
+			return br.Thing
+		}
+	}
+	return ""
 }
 
 // because appends the reasons of the device that is the cause.
@@ -110,6 +136,37 @@ func (w *why) newFeed(d *parts.Device, depth int) []Reason {
 			return []Reason{r}
 		}
 		return w.because(r, owner, depth)
+	}
+	return nil
+}
+
+// drag is the last resort: a fuse has opened meanwhile, the links of the faults
+// carry current that was not there before, or the fault moves the voltages.
+func (w *why) drag() []Reason {
+	if fuse := w.blown(); fuse != "" {
+		if f := w.joiner(); f != nil {
+			return []Reason{{"why.dip", []string{f.Key, fuse}}}
+		}
+	}
+	link := 0
+	for _, f := range w.faults {
+		most := 0.0
+		for _, c := range f.Changes {
+			if c.What != parts.AddLink {
+				continue
+			}
+			most = max(most, math.Abs(w.x.DC().LinkI(link)))
+			if w.x.AC() != nil {
+				most = max(most, abs(w.x.AC().LinkI(link)))
+			}
+			link++
+		}
+		if most > leastAmps {
+			return []Reason{{"why.new-path", []string{f.Key, unit.Format(most, unit.Current)}}}
+		}
+	}
+	if len(w.faults) > 0 {
+		return []Reason{{"why.shared", []string{w.faults[0].Key}}}
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package trace
 
 import (
-	"math"
 	"strings"
 
 	"halfsplit/core/circuit"
@@ -142,32 +141,6 @@ func (w *why) onTheWay(d *parts.Device) []Reason {
 				}
 			}
 		}
-	}
-	return nil
-}
-
-// drag is the last resort: the links of the faults carry current that was not
-// there before, or the fault moves the voltages.
-func (w *why) drag() []Reason {
-	link := 0
-	for _, f := range w.faults {
-		most := 0.0
-		for _, c := range f.Changes {
-			if c.What != parts.AddLink {
-				continue
-			}
-			most = max(most, math.Abs(w.x.DC().LinkI(link)))
-			if w.x.AC() != nil {
-				most = max(most, abs(w.x.AC().LinkI(link)))
-			}
-			link++
-		}
-		if most > leastAmps {
-			return []Reason{{"why.new-path", []string{f.Key, unit.Format(most, unit.Current)}}}
-		}
-	}
-	if len(w.faults) > 0 {
-		return []Reason{{"why.shared", []string{w.faults[0].Key}}}
 	}
 	return nil
 }
