@@ -119,6 +119,7 @@ func check(doc *panel.Doc, whole bool) *checker {
 		g.unfused()
 		g.earth()
 		g.feeds()
+		g.outputs()
 	}
 	panel.SortProblems(c.problems)
 	return c

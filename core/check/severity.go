@@ -48,6 +48,8 @@ var severities = map[string]Severity{
 	"name-missing":           Warning,
 	"no-source":              Warning,
 	"normal-missing":         Warning,
+	"output-switches-minus":  Warning,
+	"output-switches-plus":   Warning,
 	"part-unused":            Warning,
 	"polarity-reversed":      Warning,
 	"size-missing":           Warning,

@@ -27,7 +27,7 @@ func (b *Builder) channels(names []Terminal, fixed int, build func(ref string, t
 }
 
 var digitalOutput = &Kind{
-	Name: "digital-output", Letters: []string{"A", "K"}, Symbol: "card",
+	Name: "digital-output", Switches: Positive, Letters: []string{"A", "K"}, Symbol: "card",
 	Ratings: []Rating{
 		{Name: "leakage", Dim: unit.Current, Default: "0.1 mA", Source: "transistor output, module data: below 0.1 mA"},
 		{Name: "least", Dim: unit.Voltage, Default: "19.2 V", Source: "controller supply range 19.2 to 30 V, module data"},

@@ -22,6 +22,15 @@ var digitalInput = &Kind{
 		{Name: "off", Dim: unit.Voltage, Default: "5 V", Source: "IEC 61131-2: off up to 5 V; ac: 20 V, module data"},
 		{Name: "on", Dim: unit.Voltage, Default: "15 V", Source: "IEC 61131-2 type 1: on from 15 V; types 2 and 3 from 11 V; ac: 79 V, module data"},
 	},
+	Wants: func(p *panel.Part) Pole {
+		switch inputCommon(p).Pole {
+		case Positive:
+			return Negative
+		case Neutral:
+			return Line
+		}
+		return Positive
+	},
 	Terminals: func(p *panel.Part) []Terminal { return channelTerminals(p, inputCommon(p)) },
 	Build: func(b *Builder) {
 		common := inputCommon(b.Part)

@@ -23,6 +23,8 @@ type Kind struct {
 	Isolates  bool                           // a point to isolate at: its second position opens it
 	Breaks    float64                        // amperes such a point may be opened under; 0: any load
 	Metals    []Metal                        // pieces of metal of a block
+	Switches  Pole                           // what the outputs on its terminals of no pole join their loads to; Any without outputs
+	Wants     func(p *panel.Part) Pole       // what must be joined to the inputs on its terminals of no pole to switch them on; nil without inputs
 	Terminals func(p *panel.Part) []Terminal // of a part; nil for blocks
 	Build     func(b *Builder)
 }

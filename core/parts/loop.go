@@ -76,13 +76,17 @@ var transmitter2 = &Kind{
 	Name: "transmitter-2wire", Letters: []string{"B"}, Tags: []string{"*T", "*IT"}, Symbol: "transmitter", Analogue: true,
 	Ratings: []Rating{
 		{Name: "lift-off", Dim: unit.Voltage, Default: "12 V", Source: "lift-off voltages of two-wire transmitters lie between 10.5 and 12 V, instrument data"},
+		{Name: "lift-off-4ma", Dim: unit.Voltage, Source: "given where it is another at 4 mA, lift-off then being that at 20 mA: one level transmitter wants 18 V at 4 mA and 10 V at 22 mA, instrument data"},
 	},
 	Terminals: func(*panel.Part) []Terminal {
 		return []Terminal{{"+", Positive}, {"-", Negative}, {"PE", Earth}}
 	},
 	Build: func(b *Builder) {
 		plus, minus := b.Terminal("+"), b.Terminal("-")
-		t := &twoWire{lift: b.R["lift-off"]}
+		t := &twoWire{empty: b.R["lift-off"], full: b.R["lift-off"]}
+		if v := b.R["lift-off-4ma"]; v > 0 {
+			t.empty = v
+		}
 		t.branch = b.Branch(RoleLoad, b.Ref, plus, minus, circuit.Value{G: twoWireLeak}, circuit.ACValue{Y: twoWireLeak})
 		b.Frame(b.Terminal("PE"))
 		e := b.Element(b.Ref, t, 0.5, plus, minus)
@@ -97,7 +101,8 @@ var transmitter2 = &Kind{
 // cannot hold lift-off at the wanted current, regulating otherwise.
 type twoWire struct {
 	branch int
-	lift   float64
+	// lift-off at 4 and at 20 mA, volts: it goes in a straight line between
+	empty, full float64
 }
 
 const (
@@ -111,11 +116,16 @@ const (
 	loopRegulating
 )
 
+// lift is the lift-off voltage at the signal of an input.
+func (t *twoWire) lift(in float64) float64 {
+	return t.empty + float64((t.full-t.empty)*(LoopAmps(in)-loopZero)/loopSpan)
+}
+
 func (t *twoWire) Stamp(s State, in float64, w Writer) {
 	v := circuit.Value{G: twoWireLeak}
 	switch s.Mode {
 	case loopStarved:
-		v = circuit.Value{G: twoWireStarved, E: -t.lift}
+		v = circuit.Value{G: twoWireStarved, E: -t.lift(in)}
 	case loopRegulating:
 		v = circuit.Value{J: LoopAmps(in)}
 	}
@@ -125,12 +135,13 @@ func (t *twoWire) Stamp(s State, in float64, w Writer) {
 func (t *twoWire) Next(s State, in float64, v View) (State, Wait) {
 	e := v.Ends(t.branch)
 	volts := v.DC(e.A, e.B)
-	knee := t.lift + LoopAmps(in)/twoWireStarved
+	lift := t.lift(in)
+	knee := lift + LoopAmps(in)/twoWireStarved
 	switch {
-	case s.Mode == loopBlocked && volts > t.lift,
+	case s.Mode == loopBlocked && volts > lift,
 		s.Mode == loopRegulating && volts < knee:
 		return State{Mode: loopStarved}, Wait{}
-	case s.Mode == loopStarved && volts < t.lift:
+	case s.Mode == loopStarved && volts < lift:
 		return State{Mode: loopBlocked}, Wait{}
 	case s.Mode == loopStarved && volts > knee:
 		return State{Mode: loopRegulating}, Wait{}

@@ -10,8 +10,8 @@ import (
 // brown, plus; 3 blue, minus; 4 black, the output. PNP joins the output to plus,
 // its load lies to 0 V; NPN joins it to minus, its load lies to plus.
 var (
-	proximityPNP = proximity3("proximity-pnp", "1", "4")
-	proximityNPN = proximity3("proximity-npn", "4", "3")
+	proximityPNP = proximity3("proximity-pnp", "1", "4", Positive)
+	proximityNPN = proximity3("proximity-npn", "4", "3", Negative)
 )
 
 // targetPositions are those of whatever senses an approaching target.
@@ -20,9 +20,9 @@ var targetPositions = []Position{{"free", "free", 0}, {"reached", "reach", 1}}
 // functionRating says whether the output is on with a target or without.
 var functionRating = Rating{Name: "function", Words: []string{"NO", "NC"}, Source: "the document: NO is on with a target, NC without (IEC 60947-5-2, make and break function); NO where unsaid"}
 
-func proximity3(name, from, to string) *Kind {
+func proximity3(name, from, to string, switches Pole) *Kind {
 	return &Kind{
-		Name: name, Letters: []string{"B", "S", "PRS"}, Tags: []string{"ZS", "ZSO", "ZSC", "ZSH", "ZSL", "GS"}, Symbol: "proximity", Positions: targetPositions,
+		Name: name, Letters: []string{"B", "S", "PRS"}, Tags: []string{"ZS", "ZSO", "ZSC", "ZSH", "ZSL", "GS"}, Symbol: "proximity", Positions: targetPositions, Switches: switches,
 		Ratings: []Rating{
 			{Name: "least", Dim: unit.Voltage, Default: "10 V", Source: "10 to 30 V supply, instrument data"},
 			{Name: "consumption", Dim: unit.Current, Default: "10 mA", Source: "own consumption at 24 V: at most 9 to 15 mA, instrument data"},

@@ -72,6 +72,9 @@ func (w *writer) twoWire(p *panel.Part) {
 	lift := quantity(p.Ratings, "lift-off", unit.Voltage, 12)
 	s := w.state(p.Ref)
 	signal := w.signalOf(p.Ref, s)
+	if low := quantity(p.Ratings, "lift-off-4ma", unit.Voltage, lift); low != lift {
+		lift = low + (lift-low)*(signal-0.004)/0.016
+	}
 	dc := ohms(twoWireOff)
 	switch s.Mode {
 	case "regulating":
