@@ -15,6 +15,8 @@ import (
 type Host struct {
 	sessions map[int]*session
 	last     int
+	drills   map[int]*drillSession
+	rig      *rigHeld // panel of the drill opened latest
 }
 
 // NewHost gives a host without sessions.
@@ -51,8 +53,12 @@ func (h *Host) Do(req Request) (resp Response) {
 		return h.open(req)
 	case OpClose:
 		delete(h.sessions, req.Session)
+		delete(h.drills, req.Session)
 		return Response{Hello: &Hello{Version: Version, Demos: Demos()}}
 	case OpCheck:
+		if isDrill(req) {
+			return h.checkDrill(req)
+		}
 		return checkDocument(req)
 	case OpEdit:
 		return h.edit(req)
@@ -60,6 +66,19 @@ func (h *Host) Do(req Request) (resp Response) {
 		return guess(req)
 	case OpMyMeter:
 		return describeMeter(req)
+	case OpDrills:
+		return listDrills(req)
+	case OpDrillOpen:
+		return h.openDrill(req)
+	case OpDrillAuthor:
+		return h.author(req)
+	}
+	if run, known := drillOperations[req.Op]; known {
+		d := h.drills[req.Session]
+		if d == nil {
+			return failure(req.Lang, "api.no-drill", req.Op)
+		}
+		return answer(run(d, req))
 	}
 	run, known := operations[req.Op]
 	if !known {
@@ -69,11 +88,20 @@ func (h *Host) Do(req Request) (resp Response) {
 	if s == nil {
 		return failure(req.Lang, "api.no-session", req.Op)
 	}
-	resp, err := run(s, req)
+	return answer(run(s, req))
+}
+
+func answer(resp Response, err *Error) Response {
 	if err != nil {
 		return Response{Error: err}
 	}
 	return resp
+}
+
+// drillOperations of an open drill.
+var drillOperations = map[string]func(*drillSession, Request) (Response, *Error){
+	OpDrillAct:     (*drillSession).act,
+	OpDrillDebrief: (*drillSession).debrief,
 }
 
 // operations of an open panel.

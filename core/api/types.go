@@ -56,6 +56,8 @@ type Request struct {
 	Word         string             `json:"word,omitempty"`   // what a person calls a thing
 	All          bool               `json:"all,omitempty"`    // every hypothesis, for find
 	Budget       int                `json:"budget,omitempty"` // faults to solve before returning progress; 0: all
+	Acts         []DrillAct         `json:"acts,omitempty"`   // of a drill, all so far
+	Seed         int                `json:"seed,omitempty"`   // variation of a drill, or of a short form
 }
 
 // A Response is the answer to one call. Exactly one field is set, but for
@@ -77,6 +79,12 @@ type Response struct {
 	Find     *Find     `json:"find,omitempty"`
 	Edited   *Edited   `json:"edited,omitempty"`
 	Guesses  *Guesses  `json:"guesses,omitempty"`
+
+	Drills        *Drills        `json:"drills,omitempty"`
+	Drill         *Drill         `json:"drill,omitempty"`
+	DrillState    *DrillState    `json:"drill_state,omitempty"`
+	DrillDebrief  *DrillDebrief  `json:"drill_debrief,omitempty"`
+	DrillAuthored *DrillAuthored `json:"drill_authored,omitempty"`
 }
 
 // A Text is a sentence with the code and arguments it was made from.

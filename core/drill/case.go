@@ -26,6 +26,7 @@ type Case struct {
 	Answers   []string // to Drill.Questions; empty where the operator does not know
 	At        string   // what the plant really does
 
+	doc    *Doc
 	base   *trace.Base
 	onset  sim.Onset
 	effort Effort
@@ -37,7 +38,7 @@ type Case struct {
 func (doc *Doc) Set(rig *Rig, seed int) (*Case, error) {
 	d := doc.Drill
 	h := d.Hidden
-	s := setter{doc: doc, c: &Case{Drill: d, Rig: rig, At: d.At, effort: d.effort(), Complaint: d.Complaint, Dead: d.Dead, Works: d.Works}}
+	s := setter{doc: doc, c: &Case{doc: doc, Drill: d, Rig: rig, At: d.At, effort: d.effort(), Complaint: d.Complaint, Dead: d.Dead, Works: d.Works}}
 	c := s.c
 	if h.At != "" {
 		c.At = h.At

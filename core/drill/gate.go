@@ -12,6 +12,7 @@ type Gate string
 // The gates.
 const (
 	OhmsOnLive Gate = "ohms-on-live"    // resistance or continuity between points with voltage
+	AmpsAcross Gate = "amps-across"     // the current range across a voltage
 	LiveWork   Gate = "live-work"       // tightened, lifted or replaced with extra-low voltage on it
 	Shock      Gate = "shock"           // the same with a dangerous voltage
 	NoProof    Gate = "no-proof"        // hands in without proof of dead
@@ -32,7 +33,7 @@ const (
 
 // gates and their usual effects: common practice of assessors, for whom proving
 // dead is pass or fail; which ones end the attempt at once is a choice.
-var gates = map[Gate]Effect{OhmsOnLive: Caps, LiveWork: Caps, Shock: Ends, NoProof: Caps, Unlocked: Notes, Bypassed: Ends, MarkedPost: Ends}
+var gates = map[Gate]Effect{OhmsOnLive: Caps, AmpsAcross: Caps, LiveWork: Caps, Shock: Ends, NoProof: Caps, Unlocked: Notes, Bypassed: Ends, MarkedPost: Ends}
 
 func gateNames() string {
 	var names []string
@@ -41,6 +42,20 @@ func gateNames() string {
 	}
 	slices.Sort(names)
 	return strings.Join(names, ", ")
+}
+
+// A GateEffect is what a gate does in one drill.
+type GateEffect struct {
+	Gate   Gate
+	Effect Effect
+}
+
+// GateEffects lists the gates by name.
+func (d *Drill) GateEffects() (list []GateEffect) {
+	for _, name := range strings.Split(gateNames(), ", ") {
+		list = append(list, GateEffect{Gate(name), d.effect(Gate(name))})
+	}
+	return list
 }
 
 // effect of a gate in this drill.

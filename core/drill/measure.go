@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"halfsplit/core/circuit"
 	"halfsplit/core/diagnose"
 	"halfsplit/core/meter"
 	"halfsplit/core/parts"
@@ -38,8 +39,7 @@ func (a *Attempt) read(e *Entry) *Refusal {
 		return &Refusal{Code: "drill.out-of-reach", Args: []string{e.Act.Red, e.Act.Black}}
 	}
 	e.Seconds = c.effort.Read + a.walk(red, black)
-	r, no := meter.Typical.Read(a.x, mode, red.Node, black.Node)
-	a.x.Revert()
+	r, no := a.meter(mode, red.Node, black.Node)
 	if no != nil {
 		a.abused(e, no)
 		return nil
@@ -55,16 +55,37 @@ func (a *Attempt) read(e *Entry) *Refusal {
 	return nil
 }
 
-// abused is what comes of measuring resistance where there is voltage. That a meter
-// survives it or not is luck; here it costs its fuse: choice.
+// meter reads in the panel as it stands, and leaves it so.
+func (a *Attempt) meter(mode meter.Mode, red, black circuit.Node) (meter.Reading, *meter.Refusal) {
+	defer a.x.Revert()
+	if mode != meter.MA {
+		return meter.Typical.Read(a.x, mode, red, black)
+	}
+	if b, ok := meter.Between(a.Case.Rig.Model.Net, red, black); ok {
+		return meter.Typical.Series(a.x, b, false)
+	}
+	return meter.Reading{}, meter.Typical.Across(a.x, red, black)
+}
+
+// abused is what comes of holding a meter where it must not be held. Whether one
+// survives resistance on a live circuit is luck; here it costs its fuse: choice.
 func (a *Attempt) abused(e *Entry, no *meter.Refusal) {
-	if no.Code == "refused.live" {
+	live := no.Code == "refused.live"
+	switch {
+	case live:
 		e.tell("drill.meter-abused", no.Args...)
 		e.Gates = append(e.Gates, OhmsOnLive)
-		e.Seconds += a.Case.effort.Meter
-		return
+	case no.Blows > 0:
+		e.tell("drill.meter-blown", meter.Typical.Amps(no.Blows), meter.Typical.Amps(meter.Typical.Fuse))
+		e.Gates = append(e.Gates, AmpsAcross)
+	case no.Code == "refused.powered":
+		e.tell("drill.figure-worthless")
+	default:
+		e.tell(no.Code, no.Args...)
 	}
-	e.tell("drill.figure-worthless")
+	if live || no.Blows > 0 {
+		e.Seconds += a.Case.effort.Meter
+	}
 }
 
 func (a *Attempt) disturbs(e *Entry, r *meter.Reading) {
@@ -145,7 +166,7 @@ func (a *Attempt) clamp(e *Entry) *Refusal {
 	net := a.Case.Rig.Model.Net
 	for k := range net.Branches {
 		if b := &net.Branches[k]; b.Role == parts.RoleWire && b.Thing == a.Case.name(e.Act.Red) {
-			r := meter.Current(a.x, k)
+			r := meter.Typical.Current(a.x, k)
 			e.Reading, e.Seconds = &r, a.Case.effort.Read
 			return nil
 		}

@@ -37,6 +37,7 @@ func init() {
 		"isolate":  {"isolate  FILE REF ...        what to open to work on these, and where to prove it dead", runIsolate},
 		"find":     {"find     FILE [--dead REF] [--works REF] [--sees REF=STATE] [--reading R] [--observed JSON] [--all]", runFind},
 		"generate": {"generate --terminals N --seed S", runGenerate},
+		"drill":    {"drill    FILE [--seed N] [--difficulty]   a hidden fault, a meter, a debrief", runDrill},
 		"serve":    {"serve    [--addr :8420] [--data DIR]", runServe},
 	}
 }

@@ -28,6 +28,8 @@ export interface Request {
   word?: string;
   all?: boolean;
   budget?: number;
+  acts?: DrillAct[];
+  seed?: number;
 }
 export interface Observations {
   dead?: string[];
@@ -95,6 +97,17 @@ export interface DraftEdit {
   by?: string;
   when?: string;
 }
+export interface DrillAct {
+  kind: string;
+  thing?: string;
+  step?: string;
+  mode?: string;
+  red?: string;
+  black?: string;
+  why?: string;
+  class?: string;
+  seconds?: number;
+}
 export interface Response {
   error?: Error;
   progress?: Progress;
@@ -112,6 +125,11 @@ export interface Response {
   find?: Find;
   edited?: Edited;
   guesses?: Guesses;
+  drills?: Drills;
+  drill?: Drill;
+  drill_state?: DrillState;
+  drill_debrief?: DrillDebrief;
+  drill_authored?: DrillAuthored;
 }
 export interface Error {
   code: string;
@@ -495,4 +513,123 @@ export interface Candidate {
   };
   channels: number;
   why: Text;
+}
+export interface Drills {
+  drills: DrillDef[];
+}
+export interface DrillDef {
+  demo: string;
+  name: string;
+  grade: number;
+  panel: string;
+  complaint: string;
+}
+export interface Drill {
+  session: number;
+  name: string;
+  grade: number;
+  seed: number;
+  complaint: string;
+  at: string;
+  dead: string[];
+  works: string[];
+  questions: string[];
+  goals: string[];
+  marked: string[];
+  whys: DrillChoice[];
+  classes: DrillChoice[];
+  gates: DrillGate[];
+  panel: Opened | null;
+  state: DrillState | null;
+}
+export interface DrillChoice {
+  code: string;
+  text: string;
+}
+export interface DrillGate {
+  gate: string;
+  effect: string;
+  text: string;
+  act: number;
+}
+export interface DrillState {
+  log: DrillEntry[];
+  refused: Error | null;
+  ended: string;
+  minutes: number;
+  powered: boolean;
+  lifted: string[];
+  gates: DrillGate[];
+  offers: DrillOffer[];
+}
+export interface DrillEntry {
+  act: DrillAct;
+  text: string;
+  seen: Text[];
+  reading: DrillMeter | null;
+  minutes: number;
+  gates: string[];
+}
+export interface DrillMeter {
+  value: number | null;
+  unit: string;
+  shown: string;
+}
+export interface DrillOffer {
+  kind: string;
+  text: string;
+  targets: string[];
+}
+export interface DrillDebrief {
+  result: string;
+  text: string;
+  truth: FaultDef[];
+  because: string;
+  parts: DrillPart[];
+  gates: DrillGate[];
+  steps: DrillStep[];
+  plan: DrillPlan[];
+  plan_minutes: number;
+  lessons: Text[];
+  traps: Text[];
+  drawing: Text[];
+  explanation: string;
+  sources: string[];
+  next_seed: number;
+}
+export interface DrillPart {
+  code: string;
+  text: string;
+  points: number;
+  of: number;
+  facts: Text[];
+}
+export interface DrillStep {
+  entry: number;
+  verdict: string;
+  text: string;
+  why: string;
+  bits: number;
+  before: number;
+  after: number;
+  alive: string[];
+  best: Next | null;
+}
+export interface DrillPlan {
+  text: string;
+  with: string;
+  shown: string;
+}
+export interface DrillAuthored {
+  problems: Problem[];
+  steps: number;
+  readings: number;
+  minutes: number;
+  alike: number;
+  suspects: number;
+  found: boolean;
+  traps: Text[];
+  grade: number;
+  again: number;
+  sealed: string;
 }

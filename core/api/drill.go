@@ -1,0 +1,324 @@
+package api
+
+import (
+	"errors"
+	"io/fs"
+	"strconv"
+	"strings"
+
+	"halfsplit/core/check"
+	"halfsplit/core/drill"
+	"halfsplit/core/fault"
+	"halfsplit/core/panel"
+	"halfsplit/core/sim"
+	"halfsplit/core/trace"
+	"halfsplit/core/words"
+	"halfsplit/scenarios"
+
+	"halfsplit/core/diagnose"
+)
+
+// A drillSession is one open drill.
+type drillSession struct {
+	c    *drill.Case
+	real *session       // what the panel is, for names of points
+	last *drill.Attempt // replayed latest, its acts a prefix of what comes next
+	acts []DrillAct
+}
+
+// A rigHeld is the panel of the drill opened latest: the next is often on the same.
+type rigHeld struct {
+	text string
+	rig  *drill.Rig
+	done check.Checked
+}
+
+const drillSuffix = ".drill"
+
+// DrillNames lists the embedded drills.
+func DrillNames() []string {
+	files, err := fs.Glob(scenarios.Files, "*"+drillSuffix+".json")
+	if err != nil {
+		return nil
+	}
+	names := []string{}
+	for _, f := range files {
+		names = append(names, strings.TrimSuffix(f, drillSuffix+".json"))
+	}
+	return names
+}
+
+// drillText is the document a request means.
+func drillText(req Request) ([]byte, *Error) {
+	if req.Demo == "" {
+		return []byte(req.Text), nil
+	}
+	data, err := scenarios.Files.ReadFile(req.Demo + drillSuffix + ".json")
+	if err != nil {
+		e := problem(req.Lang, "api.unknown-drill", req.Demo, panel.Nearest(req.Demo, DrillNames()))
+		e.Choices = DrillNames()
+		return nil, e
+	}
+	return data, nil
+}
+
+func listDrills(req Request) Response {
+	out := &Drills{Drills: []DrillDef{}}
+	for _, name := range DrillNames() {
+		data, err := scenarios.Files.ReadFile(name + drillSuffix + ".json")
+		if err != nil {
+			continue
+		}
+		doc, perr := drill.Read(data)
+		if perr != nil {
+			continue // a test reads every one
+		}
+		d := doc.Drill
+		out.Drills = append(out.Drills, DrillDef{Demo: name, Name: d.Name, Grade: d.Grade, Panel: panelName(d), Complaint: d.Complaint})
+	}
+	return Response{Drills: out}
+}
+
+func panelName(d *drill.Drill) string {
+	if d.Panel != nil {
+		return d.Panel.Name
+	}
+	if data, ok := Demo(d.Demo); ok {
+		if doc, err := panel.Read(data); err == nil {
+			return doc.Panel.Name
+		}
+	}
+	return d.Demo
+}
+
+// readDrill reads a drill and its panel; problems are those of both, in the drill's
+// file.
+func readDrill(data []byte) (doc *drill.Doc, done check.Checked, text string, list []panel.Problem) {
+	doc, err := drill.Read(data)
+	var pe *panel.Error
+	if errors.As(err, &pe) {
+		list = pe.Problems
+	}
+	if doc == nil {
+		return nil, done, "", list
+	}
+	panelText := []byte{}
+	if raw, ok := doc.Source.Raw("panel"); ok {
+		panelText = raw
+		done = check.Document(raw)
+		line, col := doc.Source.Pos("panel")
+		for _, p := range done.Problems {
+			if p.Line == 1 {
+				p.Col += col - 1
+			}
+			if p.Line > 0 {
+				p.Line += line - 1
+			}
+			p.Path = "panel." + p.Path
+			list = append(list, p)
+		}
+	} else if doc.Drill.Demo != "" {
+		data, ok := Demo(doc.Drill.Demo)
+		if !ok {
+			list = append(list, doc.Source.Problem("demo", "drill-demo-unknown", doc.Drill.Demo, strings.Join(Demos(), ", ")))
+		}
+		panelText = data
+		if ok {
+			done = check.Document(data)
+		}
+	}
+	panel.SortProblems(list)
+	return doc, done, string(panelText), list
+}
+
+func hasErrors(list []panel.Problem) bool {
+	for _, p := range list {
+		if check.SeverityOf(p.Code) == check.Error {
+			return true
+		}
+	}
+	return false
+}
+
+// setDrill reads a drill and sets it up.
+func (h *Host) setDrill(req Request) (c *drill.Case, list []panel.Problem, e *Error) {
+	data, e := drillText(req)
+	if e != nil {
+		return nil, nil, e
+	}
+	doc, done, text, list := readDrill(data)
+	if hasErrors(list) || doc == nil || done.Found == nil {
+		return nil, list, nil
+	}
+	if h.rig == nil || h.rig.text != text {
+		h.rig = &rigHeld{text: text, rig: drill.NewRig(done.Found), done: done}
+	}
+	c, err := doc.Set(h.rig.rig, req.Seed)
+	var pe *panel.Error
+	if errors.As(err, &pe) {
+		list = append(list, pe.Problems...)
+		panel.SortProblems(list)
+		return nil, list, nil
+	}
+	return c, list, nil
+}
+
+// isDrill says whether the text of a request means to be a drill: its format stands
+// at the head.
+func isDrill(req Request) bool {
+	return req.Demo == "" && strings.Contains(req.Text[:min(len(req.Text), 200)], `"`+drill.Format+`"`)
+}
+
+// checkDrill reports the problems of a drill document.
+func (h *Host) checkDrill(req Request) Response {
+	_, list, err := h.setDrill(req)
+	if err != nil {
+		return Response{Error: err}
+	}
+	return Response{Problems: tally(req.Lang, list)}
+}
+
+func (h *Host) openDrill(req Request) Response {
+	c, list, e := h.setDrill(req)
+	if e != nil {
+		return Response{Error: e}
+	}
+	if c == nil {
+		bad := problem(req.Lang, "api.document-has-errors", req.Name)
+		bad.Problems = problems(req.Lang, list)
+		return Response{Error: bad}
+	}
+	d := &drillSession{c: c, real: sessionOf(c.Rig.Panel)}
+	h.last++
+	if h.drills == nil {
+		h.drills = map[int]*drillSession{}
+	}
+	h.drills[h.last] = d
+	out := &Drill{Session: h.last, Name: c.Drill.Name, Grade: c.Drill.Grade, Seed: c.Seed, Complaint: c.Complaint, At: c.Drill.At,
+		Dead: orEmpty(c.Dead), Works: orEmpty(c.Works), Questions: orEmpty(c.Drill.Questions), Goals: orEmpty(c.Drill.Goals), Marked: orEmpty(c.Drill.Marked),
+		Whys: choices(req.Lang, "because.", drill.Whys), Classes: choices(req.Lang, "class.", drill.Classes), Gates: []DrillGate{}}
+	for _, g := range c.Drill.GateEffects() {
+		out.Gates = append(out.Gates, DrillGate{Gate: string(g.Gate), Effect: string(g.Effect), Text: words.Say(req.Lang, "gate."+string(g.Gate)), Act: -1})
+	}
+	shown := sessionOf(c.Shown)
+	out.Panel = shown.view(req.Lang)
+	out.Panel.Problems, out.Panel.Document = []Problem{}, string(panel.Write(c.Shown))
+	d.last = c.Begin()
+	out.State = d.state(req.Lang, d.last, nil)
+	return Response{Drill: out}
+}
+
+// sessionOf makes a session of a panel as found, for names and pictures.
+func sessionOf(p *panel.Panel) *session {
+	m := sim.New(p)
+	return &session{drawing: p, found: p, index: panel.NewIndex(p), model: m, set: fault.All(m.Net),
+		bases: map[string]*trace.Base{}, engines: map[string]*diagnose.Engine{}, sweeps: map[string]*sweepRun{}}
+}
+
+func choices(lang, family string, codes []string) []DrillChoice {
+	out := []DrillChoice{}
+	for _, c := range codes {
+		out = append(out, DrillChoice{Code: c, Text: words.Say(lang, family+c)})
+	}
+	return out
+}
+
+// attempt replays the acts of a request; what was replayed last time is gone on with
+// where the acts begin alike.
+func (d *drillSession) attempt(acts []DrillAct) (a *drill.Attempt, refused *drill.Refusal) {
+	from := len(d.acts)
+	if from > len(acts) || len(d.last.Log) != from {
+		from = -1
+	}
+	for i := 0; i < from; i++ {
+		if acts[i] != d.acts[i] {
+			from = -1
+		}
+	}
+	if from < 0 {
+		d.last, d.acts, from = d.c.Begin(), nil, 0
+	}
+	for _, act := range acts[from:] {
+		if _, refused = d.last.Do(drill.Act(act)); refused != nil {
+			break
+		}
+		d.acts = append(d.acts, act)
+	}
+	return d.last, refused
+}
+
+func (d *drillSession) act(req Request) (Response, *Error) {
+	a, refused := d.attempt(req.Acts)
+	return Response{DrillState: d.state(req.Lang, a, refused)}, nil
+}
+
+func (d *drillSession) state(lang string, a *drill.Attempt, refused *drill.Refusal) *DrillState {
+	st := &DrillState{Log: []DrillEntry{}, Ended: a.Ended, Minutes: inMinutes(a.Seconds()), Powered: a.Powered(), Lifted: orEmpty(a.Lifted()),
+		Gates: fired(lang, a), Offers: []DrillOffer{}}
+	for i := range a.Log {
+		st.Log = append(st.Log, d.entry(lang, &a.Log[i]))
+	}
+	for _, o := range a.Offers() {
+		st.Offers = append(st.Offers, DrillOffer{Kind: o.Kind, Text: words.Say(lang, "act."+o.Kind), Targets: orEmpty(o.Targets)})
+	}
+	if refused != nil {
+		st.Refused = problem(lang, refused.Code, refused.Args...)
+		st.Refused.Choices = refused.Choices
+	}
+	return st
+}
+
+func fired(lang string, a *drill.Attempt) []DrillGate {
+	list := []DrillGate{}
+	effects := map[drill.Gate]drill.Effect{}
+	for _, g := range a.Case.Drill.GateEffects() {
+		effects[g.Gate] = g.Effect
+	}
+	for _, f := range a.Fired {
+		list = append(list, DrillGate{Gate: string(f.Gate), Effect: string(effects[f.Gate]), Text: words.Say(lang, "gate."+string(f.Gate)), Act: f.Act})
+	}
+	return list
+}
+
+func inMinutes(seconds int) float64 { return round(float64(seconds)/60, 1) }
+
+func (d *drillSession) entry(lang string, e *drill.Entry) DrillEntry {
+	out := DrillEntry{Act: DrillAct(e.Act), Seen: []Text{}, Minutes: inMinutes(e.Seconds), Gates: []string{}}
+	act := &e.Act
+	switch act.Kind {
+	case drill.DoRead:
+		out.Text = words.Say(lang, "drill.did-read", words.Say(lang, "mode."+act.Mode), act.Red, act.Black)
+	case drill.DoAsk:
+		n, _ := strconv.Atoi(act.Thing)
+		out.Text = d.c.Drill.Questions[n-1]
+	case drill.DoOperate:
+		verb, ref, _ := strings.Cut(act.Step, " ")
+		out.Text = words.Say(lang, "drill.did-operate", words.Say(lang, "verb."+verb), ref)
+	case drill.DoProveDead, drill.DoBypass:
+		out.Text = words.Say(lang, "drill.did-pair", words.Say(lang, "act."+act.Kind), act.Red, act.Black)
+	default:
+		out.Text = words.Say(lang, "drill.did", words.Say(lang, "act."+act.Kind), both(act.Thing))
+	}
+	for _, f := range e.Facts {
+		out.Seen = append(out.Seen, factText(lang, f))
+	}
+	if e.Reading != nil {
+		out.Reading = &DrillMeter{Value: valueOf(*e.Reading), Unit: e.Reading.Unit, Shown: e.Reading.Shown}
+	}
+	for _, g := range e.Gates {
+		out.Gates = append(out.Gates, string(g))
+	}
+	return out
+}
+
+// factText puts a fact into words; an argument that begins with @ is a code itself.
+func factText(lang string, f drill.Fact) Text {
+	args := []string{}
+	for _, a := range f.Args {
+		if code, is := strings.CutPrefix(a, "@"); is {
+			a = words.Say(lang, code)
+		}
+		args = append(args, a)
+	}
+	return say(lang, f.Code, args...)
+}
