@@ -110,7 +110,7 @@ const enough = 0.4
 
 func (s *Step) weigh(a *Attempt, e *diagnose.Engine, seen []diagnose.Observation, before *diagnose.Answer, o diagnose.Observation) {
 	for k := range seen {
-		if seen[k].Candidate == o.Candidate && seen[k].Kind == o.Kind && math.Abs(seen[k].Value-o.Value) <= 0.05+0.02*math.Abs(o.Value) {
+		if seen[k].Candidate == o.Candidate && seen[k].Kind == o.Kind && math.Abs(seen[k].Value-o.Value) <= 0.05+float64(0.02*math.Abs(o.Value)) {
 			s.judge(Repeated, Fact{Code: "drill.repeated"})
 			return
 		}
@@ -156,7 +156,7 @@ func differs(e *diagnose.Engine, o diagnose.Observation) bool {
 	if o.Kind == diagnose.Saw {
 		return o.Value != healthy
 	}
-	return math.Abs(o.Value-healthy) > 0.1+0.06*math.Abs(healthy)
+	return math.Abs(o.Value-healthy) > 0.1+float64(0.06*math.Abs(healthy))
 }
 
 // living counts the suspects that everything seen fits, and names the likeliest. A

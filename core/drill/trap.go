@@ -91,7 +91,7 @@ func (s *scene) read(list []parts.Change, mode meter.Mode) float64 {
 }
 
 // same says that two readings could not be told apart by their size.
-func same(a, b float64) bool { return math.Abs(a-b) <= 0.1+0.05*max(math.Abs(a), math.Abs(b)) }
+func same(a, b float64) bool { return math.Abs(a-b) <= 0.1+float64(0.05*max(math.Abs(a), math.Abs(b))) }
 
 // volts from which a person takes a point for live: choice.
 const takenForLive = 5
