@@ -41,8 +41,10 @@ func (s *session) isolate(req Request) (Response, *Error) {
 	for _, r := range is.Reaches {
 		out.Sources = append(out.Sources, Reach{Ref: r.Ref, Code: r.Code, Text: words.Say(req.Lang, r.Code, r.Ref), Prevents: r.Prevents})
 	}
-	if out.Prove, err = s.proofs(req, e, job, is); err != nil {
-		return Response{}, err
+	if is.Isolated {
+		if out.Prove, err = s.proofs(req, e, job, is); err != nil {
+			return Response{}, err
+		}
 	}
 	out.Cautions = s.isolatingCautions(req.Lang, is)
 	out.Text = s.isolateText(req.Lang, out)
@@ -81,7 +83,9 @@ func (s *session) addTarget(lang string, j *job, ref string) *Error {
 	found := false
 	for _, e := range s.model.Net.Ends {
 		if e.No == name || e.No+"@"+e.At == name { // a wire: both ends and the metal it lies on
-			j.target.Nodes = append(j.target.Nodes, e.Strand)
+			if !s.model.Net.Nodes[e.Metal].Earthing && e.Place.Pole != parts.Earth {
+				j.target.Nodes = append(j.target.Nodes, e.Strand)
+			}
 			if p := s.pointOf(e.Metal); p.Name != "" {
 				j.touch(s, p)
 			}
@@ -291,13 +295,13 @@ func (s *session) neutralPoint() parts.Point {
 
 // isolatingCautions are the usual order of the work; local rules come first.
 func (s *session) isolatingCautions(lang string, is trace.Isolation) []Text {
-	list := []Text{}
-	if !is.Isolated {
-		list = append(list, say(lang, "caution.not-isolated"))
-	}
 	higher := is.Mains || !s.declaredExtraLow()
+	list := []Text{}
 	if higher {
 		list = append(list, say(lang, "caution.isolate-higher"))
+	}
+	if !is.Isolated {
+		return append(list, say(lang, "caution.not-isolated"), say(lang, "caution.live-work"))
 	}
 	for _, a := range is.Down {
 		if a.Effect == trace.HeldOn {
@@ -328,6 +332,9 @@ func (s *session) isolateText(lang string, out *Isolate) string {
 			}
 		}
 		return words.Say(lang, "isolate.none", targets, strings.Join(refs, ", "))
+	}
+	if len(out.Open) == 0 {
+		return words.Say(lang, "isolate.nothing", targets)
 	}
 	var points, down []string
 	for _, p := range out.Open {

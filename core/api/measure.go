@@ -9,6 +9,7 @@ import (
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 	"halfsplit/core/trace"
+	"halfsplit/core/unit"
 	"halfsplit/core/words"
 )
 
@@ -45,7 +46,7 @@ func (s *session) meter(req Request) (Response, *Error) {
 		out.Refused = words.Say(req.Lang, refused.Code, refused.Args...)
 		out.Hint = words.Hint(req.Lang, refused.Code, refused.Args...)
 		if refused.Blows > 0 {
-			t := say(req.Lang, "meter.blows", m.meter.Amps(refused.Blows), m.meter.Amps(m.meter.Fuse))
+			t := say(req.Lang, "meter.blows", unit.Format(refused.Blows, unit.Current), unit.Format(m.meter.Fuse, unit.Current))
 			out.Consequence = &t
 		}
 		return Response{Meter: out}, nil

@@ -3,6 +3,7 @@ package api
 import (
 	"sort"
 	"strconv"
+	"strings"
 
 	"halfsplit/core/meter"
 	"halfsplit/core/words"
@@ -46,10 +47,12 @@ func unknownFigure(req Request) *Error {
 		}
 	}
 	sort.Strings(strange)
-	e := problem(req.Lang, "api.meter-unknown", strange[0])
+	var choices []string
 	for _, d := range meter.Data {
-		e.Choices = append(e.Choices, d.Key)
+		choices = append(choices, d.Key)
 	}
+	e := problem(req.Lang, "api.meter-unknown", strange[0], strings.Join(choices, ", "))
+	e.Choices = choices
 	return e
 }
 

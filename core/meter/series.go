@@ -6,6 +6,7 @@ import (
 	"halfsplit/core/circuit"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
+	"halfsplit/core/unit"
 )
 
 // A Break is a place where a circuit can be opened by hand and a meter put in
@@ -109,7 +110,7 @@ func (m Meter) Series(x *sim.Machine, b Break, inserted bool) (Reading, *Refusal
 		amps = ac / m.Burden
 	}
 	if math.Abs(amps) > m.Fuse {
-		return Reading{}, &Refusal{Code: "refused.too-much", Args: []string{m.Amps(math.Abs(amps)), m.Amps(m.Fuse)}, Blows: math.Abs(amps)}
+		return Reading{}, &Refusal{Code: "refused.too-much", Args: []string{unit.Format(math.Abs(amps), unit.Current), unit.Format(m.Fuse, unit.Current)}, Blows: math.Abs(amps)}
 	}
 	return Reading{Mode: MA, Unit: "mA", Value: amps * 1e3, Shown: m.Milliamps(amps), Disturbs: compare(x, was)}, nil
 }
@@ -128,7 +129,7 @@ func (m Meter) Across(x *sim.Machine, red, black circuit.Node) *Refusal {
 		amps = ac / magnitude(x.AC().Z(red, black)+complex(m.Burden, 0))
 		shown = m.Volts(ac, VAC)
 	}
-	r.Code, r.Args = "refused.across", []string{shown, m.Amps(amps)}
+	r.Code, r.Args = "refused.across", []string{shown, unit.Format(amps, unit.Current)}
 	if amps > m.Fuse {
 		r.Blows = amps
 	}

@@ -8,7 +8,7 @@ import (
 
 // A Target is what hands go to.
 type Target struct {
-	Nodes []circuit.Node  // all of its metal
+	Nodes []circuit.Node  // all of its metal, but for protective conductors
 	Own   map[string]bool // parts that are worked on: that they go down is meant
 }
 
@@ -44,9 +44,15 @@ const DeadVolts = 1
 // the fewest things that come on by themselves, then the fewest that go down, then
 // the fewest points. changes are faults in place; the base is left as it was.
 func (b *Base) Isolate(t Target, changes []parts.Change, onset sim.Onset) Isolation {
+	if len(t.Nodes) == 0 {
+		return Isolation{Reaches: []Reach{{Code: "reach.earth", Prevents: true}}}
+	}
 	s := newIsolator(b, t, changes, onset)
 	is := Isolation{Mains: s.mains}
 	best, loaded := s.choose()
+	if best == nil && s.parts() { // nothing drawn reaches it anyway
+		best = s.try(nil)
+	}
 	switch {
 	case best != nil:
 		is.Isolated, is.Points, is.Down = true, best.points, best.down
@@ -83,7 +89,7 @@ func (b *Base) Standing(changes []parts.Change, onset sim.Onset) (*sim.Machine, 
 // OnMains says whether any of the nodes hangs on incoming mains, switched on or
 // off, when every contact is closed.
 func (b *Base) OnMains(x *sim.Machine, nodes ...circuit.Node) bool {
-	w := newWeb(b, x, nil)
+	w := newWeb(b, x, nil, false)
 	clear(w.off)
 	for _, e := range w.from(nodes, nil, nil, false).sources {
 		if w.line[e] {

@@ -29,7 +29,10 @@ func newIsolator(b *Base, t Target, changes []parts.Change, onset sim.Onset) *is
 	defer b.Leave()
 	s.before = b.Compare(x, nil)
 	s.points = isolatingPoints(x)
-	s.web = newWeb(b, x, s.points)
+	s.web = newWeb(b, x, s.points, false)
+	if !slices.ContainsFunc(t.Nodes, func(n circuit.Node) bool { return !s.web.earth[n] }) {
+		s.web = newWeb(b, x, s.points, true)
+	}
 	none := func(int) bool { return false }
 	for _, e := range s.web.from(t.Nodes, s.points, none, false).sources {
 		s.mains = s.mains || s.web.line[e]

@@ -28,8 +28,10 @@ type web struct {
 	walks int
 }
 
-// newWeb draws the web of a machine's present state.
-func newWeb(b *Base, x *sim.Machine, points []Point) *web {
+// newWeb draws the web of a machine's present state. A return that is bonded to
+// earth is held there as long as it is not touched itself: returns says that it is
+// the target, and then only the protective earth ends a way.
+func newWeb(b *Base, x *sim.Machine, points []Point, returns bool) *web {
 	net := b.Model.Net
 	w := &web{net: net, links: b.links, joined: map[circuit.Node][]circuit.Node{}, earth: make([]bool, len(net.Nodes)),
 		cut: make([]int32, len(net.Branches)), feeds: map[circuit.Node][]int{}, inputs: map[int][]circuit.Node{}, off: make([]bool, len(net.Elements)), line: make([]bool, len(net.Elements)), keeps: map[circuit.Node][]int{},
@@ -42,7 +44,13 @@ func newWeb(b *Base, x *sim.Machine, points []Point) *web {
 	for _, e := range x.Links() {
 		w.joined[e.A], w.joined[e.B] = append(w.joined[e.A], e.B), append(w.joined[e.B], e.A)
 	}
-	w.holdAtEarth(x)
+	if returns {
+		for n := range net.Nodes {
+			w.earth[n] = n == int(circuit.Earth) || net.Nodes[n].Earthing
+		}
+	} else {
+		w.holdAtEarth(x)
+	}
 	w.findFeeds(x)
 	return w
 }

@@ -33,7 +33,7 @@ func init() {
 		"state":    {"state    FILE                every point's voltage, every device's state", runState},
 		"whatif":   {"whatif   FILE --fault F ...  who is affected, how and why", runWhatIf},
 		"sweep":    {"sweep    FILE                what-if of every single fault", runSweep},
-		"meter":    {"meter    FILE --mode M --red P --black P", runMeter},
+		"meter":    {"meter    FILE --mode M --red P --black P [--load] [--my-meter KEY=VALUE] [--each FAULT]", runMeter},
 		"isolate":  {"isolate  FILE REF ...        what to open to work on these, and where to prove it dead", runIsolate},
 		"find":     {"find     FILE [--dead REF] [--works REF] [--sees REF=STATE] [--reading R] [--observed JSON] [--all]", runFind},
 		"generate": {"generate --terminals N --seed S", runGenerate},

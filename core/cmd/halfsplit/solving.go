@@ -105,31 +105,3 @@ func runSweep(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	}
 	return exitDone
 }
-
-func runMeter(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	var mode, red, black string
-	c, code, ok := start("meter", args, 0, stdin, stdout, stderr, func(o *options) {
-		o.flags.StringVar(&mode, "mode", "vdc", "vdc vac lowz tester clamp ohms beep")
-		o.flags.StringVar(&red, "red", "", "point of the red probe; a wire for clamp")
-		o.flags.StringVar(&black, "black", "", "point of the black probe")
-	})
-	if !ok {
-		return code
-	}
-	r, code := c.ask(api.OpMeter, func(q *api.Request) { q.Mode, q.Red, q.Black = mode, red, black })
-	if r == nil {
-		return code
-	}
-	switch m := r.Meter; {
-	case c.o.asJSON:
-		c.json(m)
-	case m.Refused != "":
-		fmt.Fprintf(stdout, "refused: %s\n  hint: %s\n", m.Refused, m.Hint)
-	default:
-		fmt.Fprintln(stdout, m.Shown)
-		for _, d := range m.Disturbs {
-			fmt.Fprintln(stdout, d.Text)
-		}
-	}
-	return exitDone
-}
