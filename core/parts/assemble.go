@@ -26,6 +26,7 @@ func Assemble(p *panel.Panel) *Net {
 	if len(p.Mains) > 0 {
 		a.point(Point{Name: EarthPoint, Ref: EarthPoint, Node: circuit.Earth})
 	}
+	a.feedFrequency()
 	for i := range p.Strips {
 		a.strip(&p.Strips[i])
 	}
@@ -53,6 +54,17 @@ func (a *assembler) mains(m *panel.Mains) {
 		"voltage": m.Voltage, "frequency": m.Frequency, "impedance": m.Impedance}}
 	a.System = m.Earthing
 	a.part(part)
+}
+
+// feedFrequency takes the frequency of a panel without mains from what else feeds
+// it, before anything reckons with it.
+func (a *assembler) feedFrequency() {
+	for i := range a.panel.Parts {
+		p := &a.panel.Parts[i]
+		if k, ok := Lookup(p.Kind); ok && k.Source && a.net.Frequency == 0 {
+			a.net.Frequency = ratingsOf(k, p.Ratings)["frequency"]
+		}
+	}
 }
 
 func (a *assembler) part(p *panel.Part) {

@@ -36,9 +36,6 @@ var boundary = &Kind{
 		switch b.Part.Ratings["beyond"] {
 		case beyondFeed:
 			f.alternates = b.R["frequency"] > 0
-			if f.alternates && b.net.Frequency == 0 {
-				b.net.Frequency = b.R["frequency"]
-			}
 			f.branch = b.Branch(RoleSource, b.Ref, two, one, circuit.Value{}, circuit.ACValue{})
 			b.Mode(Mode{Thing: b.Ref, Name: "no-supply", Class: "open", Changes: []Change{Open(f.branch)}, Rate: rateSupply, Repair: "look-beyond"})
 		case beyondLoad:

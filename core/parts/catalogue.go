@@ -10,6 +10,7 @@ var kinds = []*Kind{
 	lamp, solenoid, motor, transmitter2, transmitter4,
 	digitalInput, digitalOutput, analogueInput, resistor, diode,
 	proximityPNP, proximityNPN, proximity2, redundancy, insulationMonitor, boundary,
+	namurSensor, namurAmplifier, triacOutput, relayOutput, snubber, safetyRelay,
 }
 
 var byName = func() map[string]*Kind {

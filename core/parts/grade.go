@@ -4,6 +4,7 @@ package parts
 // are weak: something flows, but not what should.
 var grades = map[string]Grade{
 	"off": Off, "dark": Off, "released": Off, "stopped": Off, "no-current": Off,
+	"ready": Off, "discrepant": Off,
 	"on": On, "lit": On, "operated": On, "running": On, "measuring": On, "standby": On,
 	"watching": On,
 }

@@ -47,7 +47,9 @@ func deck(c *netlist.Circuit, of func(*netlist.Line) netlist.Two, source string)
 		if t.Ohms != 0 {
 			fmt.Fprintf(&b, "R%d %s %d %.17g $ %s\n", k, from, l.B, t.Ohms, l.ID)
 		}
-		if t.Reactance != 0 {
+		if t.Reactance < 0 {
+			fmt.Fprintf(&b, "C%d %d %d %.17g $ %s\n", k, l.A, l.B, -1/(2*math.Pi*c.Frequency*t.Reactance), l.ID)
+		} else if t.Reactance > 0 {
 			fmt.Fprintf(&b, "L%d %d %d %.17g $ %s\n", k, l.A, l.B, t.Reactance/(2*math.Pi*c.Frequency), l.ID)
 		}
 		if t.Amps != 0 {

@@ -168,6 +168,11 @@ func compare(t *testing.T, dir string, tr trial, sum *tally) {
 			check("V AC", node, x.VAC(circuit.Node(n)), spice[1][v], exact.AC[k])
 		}
 	}
+	for i := range tr.model.Net.Devices {
+		if st := x.Status(i); st.Grade != parts.GradeOf(st.State) {
+			t.Errorf("%s: %s is %s, grade %d there and %d by its state", name, tr.model.Net.Devices[i].Ref, st.State, st.Grade, parts.GradeOf(st.State))
+		}
+	}
 	if x.Cycle() != nil {
 		sum.cycles++ // no state of a cycle is at rest
 		if tr.fault == nil {

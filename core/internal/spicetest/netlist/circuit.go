@@ -29,7 +29,7 @@ type Line struct {
 // where a term with 0 in its denominator is absent.
 type Two struct {
 	Ohms      float64
-	Reactance float64 // ohms at the mains frequency, inductive
+	Reactance float64 // ohms at the mains frequency; inductive, or below 0 capacitive
 	Volts     float64
 	Amps      float64
 }

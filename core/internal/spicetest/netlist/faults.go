@@ -38,6 +38,8 @@ func (w *writer) before(fault string) error {
 			s.Input = 1
 		}
 		w.states[thing] = s
+	case "one-welded", "channel-1-stuck", "channel-2-stuck":
+		w.stuck[thing] = mode
 	case "dead":
 		w.states[thing] = State{Mode: cold[w.kindOf(thing)], Input: s.Input, Held: true}
 	case "stuck", "coil-shorted":
@@ -48,6 +50,16 @@ func (w *writer) before(fault string) error {
 		}
 	}
 	return nil
+}
+
+// ohmsOf is the resistance that a part states.
+func (w *writer) ohmsOf(ref string, otherwise float64) float64 {
+	for i := range w.panel.Parts {
+		if w.panel.Parts[i].Ref == ref {
+			return quantity(w.panel.Parts[i].Ratings, "resistance", unit.Resistance, otherwise)
+		}
+	}
+	return otherwise
 }
 
 func (w *writer) kindOf(ref string) string {
@@ -70,17 +82,18 @@ var replaced = map[string]struct {
 	line string
 	ohms float64
 }{
-	"coil-shorted": {"%s coil", burntCoil}, "shorted": {"%s", burntDiode}, "welded": {"%s", contactOhm},
+	"coil-shorted": {"%s coil", burntCoil}, "welded": {"%s", contactOhm},
 }
 
 // cold is what a dead part is left in, by its kind.
-var cold = map[string]string{"proximity-pnp": "unfed", "proximity-npn": "unfed", "insulation-monitor": "off"}
+var cold = map[string]string{"proximity-pnp": "unfed", "proximity-npn": "unfed", "insulation-monitor": "off", "namur-amplifier": "off", "safety-relay": "off"}
 
 // states are the modes that before has dealt with, and those that no voltage
 // shows.
 var states = map[string]bool{
 	"fail-low": true, "fail-high": true, "blown": true, "fuse-blown": true, "tripped": true, "lever-open": true,
 	"blade-open": true, "stuck-on": true, "stuck-off": true, "stuck": true, "input-dead": true, "dead": true,
+	"one-welded": true, "channel-1-stuck": true, "channel-2-stuck": true,
 }
 
 // after alters the lines as a fault says.
@@ -94,6 +107,12 @@ func (w *writer) after(fault string) error {
 	}
 	a, b, _ := strings.Cut(thing, "~")
 	switch mode {
+	case "shorted":
+		r := burntDiode
+		if w.kindOf(thing) == "snubber" { // its capacitor; the resistor is left
+			r = w.ohmsOf(thing, 100)
+		}
+		return w.change(thing, ohms(r))
 	case "loose":
 		r, err := unit.Parse(value, unit.Resistance)
 		if err != nil {
@@ -172,6 +191,7 @@ func (w *writer) exchange(fault, a, b string) error {
 func (w *writer) polarised(ref string) (plus, minus string, err error) {
 	pairs := map[string][2]string{"relay": {"A1", "A2"}, "solenoid": {"1", "2"}, "diode": {"A", "K"}, "boundary": {"1", "2"},
 		"proximity-pnp": {"1", "3"}, "proximity-npn": {"1", "3"}, "proximity-2wire": {"1", "4"},
+		"namur-amplifier": {"L+", "M"}, "safety-relay": {"A1", "A2"},
 		"transmitter-4wire": {"L+", "M"}, "digital-output": {"L+", "M"}}
 	pair, ok := pairs[w.kindOf(ref)]
 	if !ok {

@@ -55,11 +55,8 @@ func (w *writer) beyond(p *panel.Part) {
 	case "feed":
 		r := quantity(p.Ratings, "resistance", unit.Resistance, 0.5)
 		dc, ac := Two{Ohms: r, Volts: volts}, ohms(r)
-		if hz, err := unit.Parse(p.Ratings["frequency"], unit.Frequency); err == nil {
+		if _, err := unit.Parse(p.Ratings["frequency"], unit.Frequency); err == nil {
 			dc, ac = ac, dc
-			if w.Frequency == 0 {
-				w.Frequency = hz
-			}
 		}
 		if w.state(p.Ref).Input != 0 {
 			dc, ac = Two{}, Two{}

@@ -109,6 +109,13 @@ var kinds = map[string]kind{
 	"proximity-2wire": {terminals: "1 4", write: (*writer).inSeries},
 	"boundary":        {terminals: "1 2", write: (*writer).beyond},
 
+	"namur-sensor":    {terminals: "+ -", write: (*writer).namur},
+	"namur-amplifier": {terminals: "L+ M S+ S-", contacts: true, fallback: "11-12-14", write: (*writer).amplifier},
+	"triac-output":    {terminals: "L", channels: true, write: func(w *writer, p *panel.Part) { w.switches(p, "L", 1, 1e7, 2e-3) }},
+	"relay-output":    {terminals: "C", channels: true, write: func(w *writer, p *panel.Part) { w.switches(p, "C", contactOhm, 0, 0) }},
+	"snubber":         {terminals: "1 2", write: (*writer).snubber},
+	"safety-relay":    {terminals: "A1 A2 S11 S12 S21 S22 S33 S34 13 14 23 24 41 42", write: (*writer).safetyRelay},
+
 	"redundancy-diode":   {terminals: "1 2 + -", write: (*writer).redundancy},
 	"insulation-monitor": {terminals: "+ - PE", contacts: true, fallback: "11-12-14", write: (*writer).balance},
 }

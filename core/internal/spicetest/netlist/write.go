@@ -38,6 +38,11 @@ func Write(p *panel.Panel, frozen Frozen, faults ...string) (*Circuit, error) {
 	for i := range p.Mains {
 		w.mains(&p.Mains[i])
 	}
+	for i := range p.Parts { // without mains, the frequency is that of a feed
+		if hz, err := unit.Parse(p.Parts[i].Ratings["frequency"], unit.Frequency); err == nil && w.Frequency == 0 && p.Parts[i].Kind == "boundary" {
+			w.Frequency = hz
+		}
+	}
 	for i := range p.Strips {
 		if err := w.strip(&p.Strips[i]); err != nil {
 			return nil, err
