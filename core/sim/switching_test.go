@@ -37,14 +37,14 @@ func TestNamurSensor(t *testing.T) {
 		action, at, fault, state string
 		milliamps                float64
 	}{
-		{"direct", "", "", "operated", free}
+		{"direct", "", "", "operated", free},
 		{"direct", "normal; reach B1", "", "released", target},
 		{"inverse", "", "", "released", free},
 		{"inverse", "normal; reach B1", "", "operated", target},
 		{"direct", "", "W1=broken", "line-break", 0},
 		{"direct", "", "B1=open", "line-break", 0},
-		{"direct", "", "B1=shorted", "line-short", 7.81}, // 8.2 V / 1050 Ω
-		{"direct", "", "B1=reversed", "line-break", 0},   // common practice: polarity protection
+		{"direct", "", "B1=shorted", "line-short", 7.81},  // 8.2 V / 1050 Ω
+		{"direct", "", "B1=reversed", "line-break", 0},    // common practice: polarity protection
 		{"direct", "", "B1=stuck-on", "released", target}, // the target is taken to be there
 		{"direct", "normal; disconnect G1", "", "off", 0},
 		{"direct", "", "K1=dead", "off", 0},
