@@ -3,6 +3,7 @@ package api
 import (
 	"math"
 	"sort"
+	"strconv"
 	"strings"
 
 	"halfsplit/core/diagnose"
@@ -16,6 +17,7 @@ import (
 const listedSuspects = 12
 
 func (s *session) find(req Request) (Response, *Error) {
+	s.remember(req.History)
 	engines, err := s.enginesFor(req)
 	if err != nil {
 		return Response{}, err
@@ -118,10 +120,25 @@ func (t teller) suspect(s *diagnose.Suspect) Suspect {
 		}
 	}
 	out.Points = sortedKeys(points)
+	out.Evidence = append(out.Evidence, t.before(s)...)
 	for _, ev := range s.Evidence {
 		out.Evidence = append(out.Evidence, t.evidence(ev))
 	}
 	return out
+}
+
+// before tells that a suspect was found at fault in an earlier job.
+func (t teller) before(s *diagnose.Suspect) (list []Text) {
+	for _, f := range s.Faults {
+		if t.s.history == nil || s.Silent {
+			break
+		}
+		m := &t.e.Set.Faults[f]
+		if times, last := t.s.history.Before(m.Key); times > 0 {
+			list = append(list, say(t.lang, "evidence.before", faultName(t.lang, &m.Mode), strconv.Itoa(times), last))
+		}
+	}
+	return list
 }
 
 // repairText names the repair of each place once.

@@ -64,6 +64,8 @@ func (h *Host) Do(req Request) (resp Response) {
 		return h.edit(req)
 	case OpGuess:
 		return guess(req)
+	case OpRecord:
+		return jobRecord(req)
 	case OpMyMeter:
 		return describeMeter(req)
 	case OpDrills:

@@ -11,6 +11,7 @@ import (
 	"halfsplit/core/meter"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
+	"halfsplit/core/record"
 	"halfsplit/core/sim"
 	"halfsplit/core/trace"
 	"halfsplit/core/words"
@@ -26,7 +27,12 @@ type session struct {
 	bases   map[string]*trace.Base      // by condition
 	engines map[string]*diagnose.Engine // by condition
 	sweeps  map[string]*sweepRun
-	ends    map[string][]WireEnd // wires at each place
+	// earlier causes of this panel, and the set with the priors they raise; nil
+	// without
+	earlier  []record.Earlier
+	history  *record.History
+	weighted *fault.Set
+	ends     map[string][]WireEnd // wires at each place
 }
 
 // source gives the text a request means and what to call it.
@@ -120,7 +126,11 @@ func (s *session) engine(lang, at string) (*diagnose.Engine, *Error) {
 	}
 	e := s.engines[key]
 	if e == nil {
-		e = diagnose.New(b, s.set, meter.Typical)
+		set := s.set
+		if s.weighted != nil {
+			set = s.weighted
+		}
+		e = diagnose.New(b, set, meter.Typical)
 		s.engines[key] = e
 	}
 	return e, nil

@@ -8,6 +8,8 @@
 // package words and stand beside their codes.
 package api
 
+import "halfsplit/core/record"
+
 // Version is compared by page and core at start: a page never talks to another
 // version's core.
 const Version = "1"
@@ -30,6 +32,7 @@ const (
 	OpFind    = "find"    // long: Session, At, Observations → Find
 	OpEdit    = "edit"    // Text or Demo or nothing, Edits → Edited; forgets Session
 	OpGuess   = "guess"   // Word → Guesses
+	OpRecord  = "record"  // Job or Text, As, Paper → Record
 )
 
 // A Request is one call.
@@ -58,6 +61,11 @@ type Request struct {
 	Budget       int                `json:"budget,omitempty"` // faults to solve before returning progress; 0: all
 	Acts         []DrillAct         `json:"acts,omitempty"`   // of a drill, all so far
 	Seed         int                `json:"seed,omitempty"`   // variation of a drill, or of a short form
+	// History is what earlier jobs at this panel found, for find: it raises priors.
+	History []record.Earlier `json:"history,omitempty"`
+	Job     *record.Job      `json:"job,omitempty"`
+	As      string           `json:"as,omitempty"`    // of a record: "text" (when empty), "csv", "html"
+	Paper   string           `json:"paper,omitempty"` // "A4" (when empty) or "letter"
 }
 
 // A Response is the answer to one call. Exactly one field is set, but for
@@ -79,6 +87,7 @@ type Response struct {
 	Find     *Find     `json:"find,omitempty"`
 	Edited   *Edited   `json:"edited,omitempty"`
 	Guesses  *Guesses  `json:"guesses,omitempty"`
+	Record   *Record   `json:"record,omitempty"`
 
 	Drills        *Drills        `json:"drills,omitempty"`
 	Drill         *Drill         `json:"drill,omitempty"`

@@ -56,3 +56,14 @@ func (s *Set) Find(key string) (*Fault, bool) {
 	}
 	return &s.Faults[i], true
 }
+
+// Weighted gives the same faults with their rates multiplied, for what is known
+// of this panel beyond its drawing. s stays as it is.
+func (s *Set) Weighted(factor func(*Fault) float64) *Set {
+	w := *s
+	w.Faults = append([]Fault(nil), s.Faults...)
+	for i := range w.Faults {
+		w.Faults[i].Rate = float64(w.Faults[i].Rate * factor(&w.Faults[i]))
+	}
+	return &w
+}

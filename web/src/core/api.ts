@@ -30,6 +30,10 @@ export interface Request {
   budget?: number;
   acts?: DrillAct[];
   seed?: number;
+  history?: Earlier[];
+  job?: Job;
+  as?: string;
+  paper?: string;
 }
 export interface Observations {
   dead?: string[];
@@ -108,6 +112,154 @@ export interface DrillAct {
   class?: string;
   seconds?: number;
 }
+export interface Earlier {
+  when?: string;
+  faults: string[];
+}
+export interface Job {
+  format: string;
+  version: number;
+  title: string;
+  complaint?: string;
+  started?: string;
+  ended?: string;
+  minutes?: number;
+  who?: string;
+  at?: string;
+  panel?: Panel;
+  left?: Edit[];
+  dead?: string[];
+  works?: string[];
+  steps?: JobStep[];
+  cause?: Cause;
+  repair?: string;
+  temporary?: Temporary[];
+  checks?: JobCheck[];
+  photos?: Photo[];
+  notes?: JobNote[];
+}
+export interface Panel {
+  format: string;
+  version: number;
+  name: string;
+  about?: string;
+  mains?: Mains[];
+  strips?: Strip[];
+  parts?: Part[];
+  wires?: Wire[];
+  conditions?: Condition[];
+  found?: Edit[];
+}
+export interface Mains {
+  ref: string;
+  voltage: string;
+  frequency: string;
+  earthing: string;
+  impedance?: string;
+  from?: string;
+}
+export interface Strip {
+  ref: string;
+  label?: string;
+  blocks: Block[];
+  jumpers?: Jumper[];
+}
+export interface Block {
+  no: string;
+  type: string;
+  fuse?: string;
+  indicator?: string;
+  label?: string;
+}
+export interface Jumper {
+  blocks: string[];
+  level?: number;
+  side?: string;
+}
+export interface Part {
+  ref: string;
+  kind: string;
+  tag?: string;
+  label?: string;
+  at?: string;
+  ratings?: {
+    [k: string]: string;
+  };
+  contacts?: string[];
+  channels?: number;
+  process?: string;
+}
+export interface Wire {
+  no: string;
+  from: string;
+  to: string;
+  size?: string;
+  length?: string;
+  colour?: string;
+  cable?: string;
+  core?: string;
+}
+export interface Condition {
+  name: string;
+  about?: string;
+  set?: {
+    [k: string]: string;
+  };
+  steps?: string[];
+}
+export interface Edit {
+  op: string;
+  wire?: string;
+  end?: string;
+  point?: string;
+  add?: Wire;
+  part?: Part;
+  strip?: string;
+  jump?: Jumper;
+  block?: Block;
+  note?: string;
+  by?: string;
+  when?: string;
+}
+export interface JobStep {
+  when?: string;
+  kind: string;
+  mode?: string;
+  red?: string;
+  black?: string;
+  ref?: string;
+  with?: string;
+  shown?: string;
+  expected?: string;
+  why?: string;
+  text?: string;
+  photo?: string;
+}
+export interface Cause {
+  faults?: string[];
+  place?: string;
+  text?: string;
+}
+export interface Temporary {
+  what: string;
+  where: string;
+  placed?: string;
+  back?: string;
+  note?: string;
+}
+export interface JobCheck {
+  text: string;
+  done?: string;
+}
+export interface Photo {
+  name: string;
+  of?: string;
+  about?: string;
+}
+export interface JobNote {
+  when?: string;
+  text: string;
+}
 export interface Response {
   error?: Error;
   progress?: Progress;
@@ -125,6 +277,7 @@ export interface Response {
   find?: Find;
   edited?: Edited;
   guesses?: Guesses;
+  record?: Record;
   drills?: Drills;
   drill?: Drill;
   drill_state?: DrillState;
@@ -513,6 +666,16 @@ export interface Candidate {
   };
   channels: number;
   why: Text;
+}
+export interface Record {
+  document: string;
+  job: Job;
+  as: string;
+  content: string;
+  type: string;
+  open: Text[];
+  left: string;
+  earlier: Earlier | null;
 }
 export interface Drills {
   drills: DrillDef[];
