@@ -75,7 +75,8 @@ type source struct {
 
 func (m Meter) apply(x *sim.Machine, red, black circuit.Node, volts, amps float64) *source {
 	s := &source{x: x, red: red, black: black, open: volts, inner: volts / amps, link: len(x.Links())}
-	x.Apply([]parts.Change{{What: parts.AddLink, Ends: circuit.Ends{A: black, B: red}, DC: s.value()}})
+	x.Apply([]parts.Change{parts.Join(black, red, s.inner)})
+	x.DC().SetLink(s.link, s.value())
 	x.Settle()
 	return s
 }

@@ -31,19 +31,18 @@ type Change struct {
 	Branch  int
 	Element int
 	Ends    circuit.Ends
-	DC      circuit.Value
-	AC      circuit.ACValue
+	G       float64 // siemens, direct and alternating
 	State   State
 	Input   float64
 }
 
 // A ChangeKind says which fields of a Change count.
-type ChangeKind int
+type ChangeKind uint8
 
 // The kinds of change.
 const (
-	SetBranch ChangeKind = iota // Branch has DC and AC whatever its element says
-	AddLink                     // a new branch between Ends
+	SetBranch ChangeKind = iota // Branch is a resistor of G whatever its element says
+	AddLink                     // a new resistor of G between Ends
 	FixState                    // Element stays in State
 	FixInput                    // Element sees Input whatever the condition says
 )
@@ -53,12 +52,12 @@ func Open(branch int) Change { return Change{What: SetBranch, Branch: branch} }
 
 // Resist is the change that makes a branch a plain resistor.
 func Resist(branch int, ohms float64) Change {
-	return Change{What: SetBranch, Branch: branch, DC: Resistor(ohms), AC: ResistorAC(ohms)}
+	return Change{What: SetBranch, Branch: branch, G: 1 / ohms}
 }
 
 // Join is the change that adds a resistor between two nodes.
 func Join(a, b circuit.Node, ohms float64) Change {
-	return Change{What: AddLink, Ends: circuit.Ends{A: a, B: b}, DC: Resistor(ohms), AC: ResistorAC(ohms)}
+	return Change{What: AddLink, Ends: circuit.Ends{A: a, B: b}, G: 1 / ohms}
 }
 
 // Resistor is the branch value of a resistance in ohms.

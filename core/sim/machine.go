@@ -207,21 +207,22 @@ func (w writer) AC(branch int, v circuit.ACValue) {
 // Apply makes the changes of a fault.
 func (x *Machine) Apply(changes []parts.Change) {
 	for _, c := range changes {
+		dc, ac := circuit.Value{G: c.G}, circuit.ACValue{Y: complex(c.G, 0)}
 		switch c.What {
 		case parts.SetBranch:
 			x.undo.branch(x, c.Branch)
 			x.forced[c.Branch] = true
 			x.touchEnds(x.Model.Net.Branches[c.Branch].Ends)
-			x.dc.Set(c.Branch, c.DC)
+			x.dc.Set(c.Branch, dc)
 			if x.ac != nil {
-				x.ac.set(c.Branch, c.AC)
+				x.ac.set(c.Branch, ac)
 			}
 		case parts.AddLink:
 			x.links = append(x.links, c.Ends)
 			x.touchEnds(c.Ends)
-			x.dc.Link(c.Ends.A, c.Ends.B, c.DC)
+			x.dc.Link(c.Ends.A, c.Ends.B, dc)
 			if x.ac != nil {
-				x.ac.link(c.Ends, c.AC)
+				x.ac.link(c.Ends, ac)
 			}
 		case parts.FixState:
 			x.undo.state(x, c.Element)

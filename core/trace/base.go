@@ -105,7 +105,7 @@ func (b *Base) start(changes []parts.Change) *sim.Machine {
 // panel: a short may blow a fuse in the milliseconds before the relays are in.
 func (b *Base) joins(changes []parts.Change) bool {
 	for _, c := range changes {
-		if c.What == parts.AddLink || c.What == parts.SetBranch && c.DC.G > b.conducts[c.Branch] {
+		if c.What == parts.AddLink || c.What == parts.SetBranch && c.G > b.conducts[c.Branch] {
 			return true
 		}
 	}
