@@ -99,21 +99,11 @@ func (s *DC) Moved(bound float64, f func(n Node)) {
 }
 
 // Look calls f, in no order, for the nodes whose voltage is more than bound
-// from where the last Look (or the Checkpoint) had it. It costs what moved since
+// from where the last Look had it, or the Checkpoint, or 0 V before the first. It costs what moved since
 // the last Look; a node that creeps by less than bound each time may be told late
 // or not at all, where Moved would tell it.
 func (s *DC) Look(bound float64, f func(n Node)) {
 	for _, t := range s.s.look(bound) {
-		f(Node(s.s.plan.node[t]))
-	}
-}
-
-// Advance is Moved followed by Checkpoint at the cost of what moved, for a
-// network that goes on and will not be reverted: nodes that moved by no more than
-// bound keep their old place in the checkpoint, so that Revert is not exact after
-// it. f may read the network.
-func (s *DC) Advance(bound float64, f func(n Node)) {
-	for _, t := range s.s.advance(bound) {
 		f(Node(s.s.plan.node[t]))
 	}
 }

@@ -11,7 +11,8 @@ func (s *system[T]) add(t int32, x T) {
 // it on.
 func (s *system[T]) pass(t int32) {
 	q := s.spread(t)
-	s.drive[t] = s.mul(q, s.inverse(s.pv(t).sum))
+	_, _, pv := s.row(t)
+	s.drive[t] = s.mul(q, s.inverse(pv.sum))
 }
 
 // spread hands the charge that arrived at t on to its members, in the ratio of

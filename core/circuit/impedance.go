@@ -20,7 +20,8 @@ func (s *system[T]) impedance(a, b Node) T {
 	var z T
 	for i, t := range s.probe.at {
 		q := s.probe.q[i]
-		z += s.mul(s.mul(q, q), s.inverse(s.pv(t).sum))
+		_, _, pv := s.row(t)
+		z += s.mul(s.mul(q, q), s.inverse(pv.sum))
 	}
 	return z
 }

@@ -14,7 +14,7 @@ func (s *system[T]) addLink(a, b Node, v term[T]) int {
 		panic(fmt.Sprintf("circuit: a link joins nodes %d and %d, and there are %d nodes", a, b, n))
 	}
 	s.links = append(s.links, link[T]{Ends{a, b}, v, s.source(v)})
-	s.graft.stale, s.solved = true, false
+	s.stale, s.solved = true, false
 	return len(s.links) - 1
 }
 
@@ -25,7 +25,7 @@ func (s *system[T]) setLink(i int, v term[T]) {
 	}
 	l.val, l.src = v, s.source(v)
 	s.solved = false
-	if l.ends.A != l.ends.B && !s.graft.stale {
+	if l.ends.A != l.ends.B && !s.stale {
 		s.pending = append(s.pending, min(s.plan.at[l.ends.A], s.plan.at[l.ends.B]))
 	}
 }

@@ -9,38 +9,34 @@ func (s *system[T]) moved(bound float64) []int32 {
 	}
 	s.out = s.out[:0]
 	if !s.clean {
-		s.compare(s.base, s.turned, bound)
+		s.merged = s.merged[:0]
+		for i := range s.fronts {
+			s.merged = append(s.merged, s.fronts[i].t)
+		}
+		s.compare(s.base, bound, s.merged)
 	}
 	return s.out
 }
 
 // look lists the vertices whose voltage is more than bound from where the last
-// look at them, or the checkpoint, had it, parents first. It costs what moved since
-// the last look; a node that creeps by less than bound a look may be told late or
-// not at all.
+// look at them, or the checkpoint, or 0 V, had it, parents first. It costs what
+// moved since the last look; a node that creeps by less than bound a look may be
+// told late or not at all.
 func (s *system[T]) look(bound float64) []int32 {
 	s.ready()
-	if !s.held {
-		panic("circuit: Look without a Checkpoint")
-	}
 	s.out = s.out[:0]
 	if s.clean {
 		return s.out
 	}
-	s.compare(s.seen, s.recent, bound)
+	s.compare(s.seen, bound, s.recent)
 	for _, t := range s.out {
 		s.seen[t] = s.volts[t].x
 	}
-	s.sighted, s.recent = append(s.sighted, s.out...), s.recent[:0]
-	return s.out
-}
-
-// unsee forgets all looks since the checkpoint.
-func (s *system[T]) unsee() {
-	for _, t := range s.sighted {
-		s.seen[t] = s.base[t]
+	if s.held {
+		s.sighted = append(s.sighted, s.out...)
 	}
-	s.sighted, s.recent = s.sighted[:0], s.recent[:0]
+	s.recent = s.recent[:0]
+	return s.out
 }
 
 // compare lists in s.out the vertices more than bound from a reference, where
@@ -51,7 +47,7 @@ func (s *system[T]) unsee() {
 // its voltages can move further than gain times what moves most among them (for
 // DC gain is 1: each voltage is a weighted mean). So such subtrees are entered
 // only where a member moved that far, and the cost follows what moved.
-func (s *system[T]) compare(was []T, changed []int32, bound float64) {
+func (s *system[T]) compare(was []T, bound float64, changed []int32) {
 	earth := int32(s.plan.nodes - 1)
 	if s.drive != nil {
 		for t := earth - 1; t >= 0; t-- {
@@ -86,7 +82,8 @@ func (s *system[T]) compare(was []T, changed []int32, bound float64) {
 		for _, k := range s.kids(t) {
 			limit := bound
 			if s.grows {
-				limit /= s.gain[s.second(k)]
+				_, gain := s.mind(k)
+				limit /= *gain
 			}
 			if d > limit || s.markAt[k] == s.walk || s.canMove(k, limit) {
 				todo = append(todo, k)

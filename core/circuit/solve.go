@@ -14,6 +14,7 @@ func (s *system[T]) solve() error {
 		s.full = true
 		for t := range int32(s.plan.nodes - 1) {
 			s.renew(t)
+			s.recent = append(s.recent, t)
 		}
 	}
 	s.update()
@@ -30,79 +31,73 @@ func (s *system[T]) solve() error {
 
 // update eliminates anew what changed values and links concern.
 func (s *system[T]) update() {
-	if s.graft.stale {
+	if s.stale {
 		s.regraft()
 	}
 	for _, t := range s.climb(s.pending) {
-		if s.page[t] == checkpointed {
-			s.turned = append(s.turned, t)
-			s.page[t], s.mood[int(t)+s.plan.nodes] = turned, s.mood[t]
+		if s.held {
+			s.open(t)
 		}
-		s.count[s.mood[int(t)+s.plan.nodes]]--
-		s.recent = append(s.recent, t)
+		m, _ := s.mind(t)
+		s.count[*m]--
 		s.renew(t)
+		s.recent = append(s.recent, t)
 	}
 	s.pending = s.pending[:0]
 }
 
-// renew eliminates vertex t onto the page that is right for it.
+// renew eliminates vertex t to where its numbers stand.
 func (s *system[T]) renew(t int32) {
-	at := s.second(t)
-	_, ratio, pv := s.row(t)
+	mem, ratio, pv := s.row(t)
+	m, gain := s.mind(t)
+	out := s.mesh(t, len(mem))
 	var reach float64
-	*pv, reach, s.mood[at] = s.reduce(s.gather(t), s.mesh(t), ratio)
-	s.count[s.mood[at]]++
+	*pv, reach, *m = s.reduce(s.gather(t, len(mem), out), out, ratio)
+	s.count[*m]++
 	if s.grows {
 		below := 0.0
 		for _, k := range s.kids(t) {
-			below = max(below, s.gain[s.second(k)])
+			_, g := s.mind(k)
+			below = max(below, *g)
 		}
-		s.gain[at] = max(reach, float64(max(reach, 1)*below))
+		*gain = max(reach, float64(max(reach, 1)*below))
 	}
 }
 
-// gather sums up the edges of vertex t, and in its mesh what its children leave
-// between its members.
-func (s *system[T]) gather(t int32) []edge[T] {
-	p, col := s.plan, s.col
-	var f *front[T]
-	if s.page[t] == grafted {
-		f = &s.graft.fronts[s.graft.at[t]]
-		if len(f.mem) > len(s.col) {
-			s.col = make([]edge[T], 2*len(f.mem))
-		}
-		col = s.col[:len(f.mem)]
-	} else {
-		col = col[:p.memAt[t+1]-p.memAt[t]]
+// gather sums up the edges of vertex t, and in out what its children leave between
+// its members.
+func (s *system[T]) gather(t int32, members int, out []edge[T]) []edge[T] {
+	p, sh := s.plan, s.shape(t)
+	if members > len(s.col) {
+		s.col = make([]edge[T], 2*members)
 	}
+	col := s.col[:members]
 	clear(col)
 	for _, o := range p.own[p.ownAt[t]:p.ownAt[t+1]] {
-		if f != nil {
-			o.slot = f.shift[o.slot]
+		if sh != nil {
+			o.slot = sh.shift[o.slot]
 		}
 		col[o.slot].take(s.src[o.branch], o.flip)
 	}
-	if f != nil {
-		for _, o := range f.own {
+	if sh != nil {
+		for _, o := range sh.own {
 			col[o.slot].take(s.links[o.branch].src, o.flip)
 		}
 	}
-	col[len(col)-1].g += s.leak[p.node[t]]
-	out := s.mesh(t)
+	col[members-1].g += s.leak[p.node[t]]
 	clear(out)
 	for _, k := range s.kids(t) {
 		slot := p.slot[p.memAt[k]+1 : p.memAt[k+1]]
-		switch {
-		case s.page[k] == grafted:
-			slot = s.graft.fronts[s.graft.at[k]].slot
-		case f != nil:
-			s.graft.slots = s.graft.slots[:0]
+		if kid := s.shape(k); kid != nil {
+			slot = kid.slot
+		} else if sh != nil {
+			s.slots = s.slots[:0]
 			for _, x := range slot {
-				s.graft.slots = append(s.graft.slots, f.shift[x])
+				s.slots = append(s.slots, sh.shift[x])
 			}
-			slot = s.graft.slots
+			slot = s.slots
 		}
-		collect(col, out, s.mesh(k), slot)
+		collect(col, out, s.mesh(k, len(slot)+1), slot)
 	}
 	return col
 }
@@ -145,7 +140,7 @@ func (s *system[T]) fault() error {
 		return nil
 	}
 	for t := range int32(s.plan.nodes - 1) {
-		if s.mood[s.second(t)] == bad {
+		if m, _ := s.mind(t); *m == bad {
 			return &SingularError{Node(s.plan.node[t])}
 		}
 	}

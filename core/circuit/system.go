@@ -51,13 +51,13 @@ const (
 
 // system is what DC and AC share: a plan filled with values.
 //
-// # Pages
+// # Fronts
 //
-// What elimination makes of a vertex is stored twice. The first page is the
-// checkpoint. A vertex eliminated since then writes the second, and page[t] says
-// which one is right now, so Revert only turns pages back and cannot fail to
-// restore a bit. Vertices that links concern have a front of their own instead,
-// which is made anew whenever it is needed; see graft.
+// What elimination makes of a vertex stands where the plan has room for it. While
+// there is a checkpoint, that is the checkpoint's, and a vertex eliminated since
+// then has a front instead; so Revert only drops fronts, copies no number and
+// cannot fail to restore a bit. Vertices that links concern have a front too, of
+// another shape than the plan's.
 //
 // # Voltages
 //
@@ -70,14 +70,14 @@ type system[T number] struct {
 	val  []term[T]
 	src  []edge[T] // by branch: the same as an edge, h counted from A to B
 
-	page  []page
-	pairs []edge[T]  // two pages of plan.pairAt
-	ratio []T        // two pages of plan.mem
-	pivot []pivot[T] // two pages of vertices
-	gain  []float64  // two pages, where it grows: how far any vertex of the subtree can move when no member moves by more than 1
-	mood  []mood     // two pages of vertices
-	count [moods]int // of the moods, on the right pages
+	pairs []edge[T]  // by plan.pairAt
+	ratio []T        // beside plan.mem
+	pivot []pivot[T] // by vertex
+	gain  []float64  // by vertex, where it grows: how far any vertex of its subtree can move when no member moves by more than 1
+	mood  []mood     // by vertex
+	count [moods]int // of the moods, those of fronts before those they stand for
 	col   []edge[T]  // scratch: the edges of the vertex being eliminated
+	apart[T]
 
 	volts []volt[T]
 	epoch uint64
@@ -86,16 +86,14 @@ type system[T number] struct {
 	held   bool  // there is a checkpoint
 	clean  bool  // the state is the checkpoint's
 	solved bool  // nothing has changed since Solve
-	full   bool  // page 0 has been filled
+	full   bool  // everything has been eliminated once
 	err    error // of the last Solve
 
-	turned  []int32  // vertices on page 1
 	seen    []T      // voltages where the last look had them
 	sighted []int32  // vertices whose seen is not the checkpoint's
 	recent  []int32  // vertices eliminated anew since the last look
 	was     []old[T] // branches changed since the checkpoint
-	wasAt   []uint64 // by branch: the round in which was got its entry
-	round   uint64   // counts checkpoints and reverts
+	changed []bool   // by branch: was has its entry
 	pending []int32  // lower vertices of branches changed since Solve
 	path    []int32  // scratch: vertices to eliminate
 	merged  []int32  // scratch
@@ -108,21 +106,11 @@ type system[T number] struct {
 
 	links     []link[T]
 	linksBase []link[T] // at the checkpoint
-	graft     graft[T]
 
 	hi, lo []T // by vertex: charge on its way up, in two parts; zero between uses
 	drive  []T // by vertex: what a refined solution adds to its voltage; nil when it is not refined
 	probe  probe[T]
 }
-
-// page says where what elimination made of a vertex stands.
-type page uint8
-
-const (
-	checkpointed page = iota
-	turned
-	grafted // pivot and mood as turned, the rest in its front
-)
 
 // old is a branch's value at the checkpoint.
 type old[T number] struct {
@@ -138,13 +126,14 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 	s := &system[T]{
 		kernel: k, plan: p, leak: slices.Clone(leak),
 		val: make([]term[T], branches), src: make([]edge[T], branches),
-		page: make([]page, n), pairs: make([]edge[T], 2*p.pairAt[n]), ratio: make([]T, 2*len(p.mem)),
-		pivot: make([]pivot[T], 2*n), mood: make([]mood, 2*n), col: make([]edge[T], p.widest),
-		volts: make([]volt[T], n), base: make([]T, n), seen: make([]T, n), epoch: 1, round: 1,
-		wasAt: make([]uint64, branches), markAt: make([]uint64, n), delta: make([]float64, n),
+		pairs: make([]edge[T], p.pairAt[n]), ratio: make([]T, len(p.mem)),
+		pivot: make([]pivot[T], n), mood: make([]mood, n), col: make([]edge[T], p.widest),
+		volts: make([]volt[T], n), base: make([]T, n), seen: make([]T, n), epoch: 1,
+		changed: make([]bool, branches), markAt: make([]uint64, n), delta: make([]float64, n),
 	}
+	s.at = make([]int32, n)
 	if k.grows {
-		s.gain = make([]float64, 2*n)
+		s.gain = make([]float64, n)
 	}
 	return s
 }
@@ -165,8 +154,8 @@ func (s *system[T]) set(branch int, v term[T]) {
 		s.fill(branch, v)
 		return
 	}
-	if s.wasAt[branch] != s.round {
-		s.wasAt[branch] = s.round
+	if s.held && !s.changed[branch] {
+		s.changed[branch] = true
 		s.was = append(s.was, old[T]{int32(branch), s.val[branch]})
 	}
 	s.fill(branch, v)
@@ -218,15 +207,4 @@ func (s *system[T]) flow(e Ends, v term[T]) T {
 		return 0
 	}
 	return s.mul(v.g, s.voltage(e.A)-s.voltage(e.B)+v.e) + v.j
-}
-
-// pv is the pivot of vertex t.
-func (s *system[T]) pv(t int32) *pivot[T] { return &s.pivot[s.second(t)] }
-
-// second is where the pivot and the mood of vertex t stand.
-func (s *system[T]) second(t int32) int {
-	if s.page[t] == checkpointed {
-		return int(t)
-	}
-	return int(t) + s.plan.nodes
 }

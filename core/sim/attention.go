@@ -93,34 +93,29 @@ func (x *Machine) ask() {
 	case fresh, lost:
 		if a.how == fresh {
 			a.how = rolling
-			x.dc.Checkpoint()
-			if x.ac != nil {
-				x.ac.net.Checkpoint()
-			}
+			x.look(rollingVolts, func(circuit.Node) {})
 		}
 		x.askAll()
 		return
 	case rolling:
 		a.checked = false
-		x.gather(func(f func(circuit.Node)) {
-			x.dc.Advance(rollingVolts, f)
-			if x.ac != nil {
-				x.ac.net.Advance(rollingVolts, f)
-			}
-		})
+		x.gather(func(f func(circuit.Node)) { x.look(rollingVolts, f) })
 		a.forget()
 	case anchored:
 		a.looks++
 		a.checked = a.looks <= enoughLooks
-		x.gather(func(f func(circuit.Node)) {
-			x.dc.Look(anchoredVolts, f)
-			if x.ac != nil {
-				x.ac.net.Look(anchoredVolts, f)
-			}
-		})
+		x.gather(func(f func(circuit.Node)) { x.look(anchoredVolts, f) })
 		a.forget()
 	}
 	x.hear()
+}
+
+// look calls f for the nodes that moved since the last look.
+func (x *Machine) look(bound float64, f func(circuit.Node)) {
+	x.dc.Look(bound, f)
+	if x.ac != nil {
+		x.ac.net.Look(bound, f)
+	}
 }
 
 // rest forgets who was asked: the panel is as at the checkpoint.

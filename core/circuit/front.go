@@ -1,0 +1,139 @@
+package circuit
+
+import "slices"
+
+// front is what elimination made of one vertex apart from the plan.
+type front[T number] struct {
+	t               int32
+	ratioAt, pairAt int32 // where its numbers begin in their stores
+	mood            mood
+	gain            float64
+	pivot           pivot[T]
+	shape           *shape // nil: the plan's
+}
+
+// apart is what a system holds apart from the plan.
+type apart[T number] struct {
+	at     []int32 // by vertex: 1 + the index of its front; 0 without
+	fronts []front[T]
+	ratios []T
+	meshes []edge[T]
+	graft
+}
+
+// open gives vertex t a front, if it has none.
+func (s *system[T]) open(t int32) *front[T] {
+	if s.at[t] == 0 {
+		s.fronts = append(s.fronts, front[T]{t: t, mood: s.mood[t]})
+		s.at[t] = int32(len(s.fronts))
+		s.room(s.front(t), int(s.plan.memAt[t+1]-s.plan.memAt[t]))
+	}
+	return s.front(t)
+}
+
+// front is that of vertex t, nil without.
+func (s *system[T]) front(t int32) *front[T] {
+	if i := s.at[t]; i > 0 {
+		return &s.fronts[i-1]
+	}
+	return nil
+}
+
+// room makes a place for the numbers of a front of so many members.
+func (s *system[T]) room(f *front[T], members int) {
+	r, m := len(s.ratios), len(s.meshes)
+	f.ratioAt, f.pairAt = int32(r), int32(m)
+	pairs := members * (members - 1) / 2
+	s.ratios = slices.Grow(s.ratios, members)[:r+members]
+	s.meshes = slices.Grow(s.meshes, pairs)[:m+pairs]
+}
+
+// adopt has the fronts stand where the plan has room for them, but for those that
+// links shape.
+func (s *system[T]) adopt() {
+	p := s.plan
+	for i := range s.fronts {
+		f := &s.fronts[i]
+		if t := f.t; f.shape == nil {
+			copy(s.pairs[p.pairAt[t]:p.pairAt[t+1]], s.meshes[f.pairAt:])
+			copy(s.ratio[p.memAt[t]:p.memAt[t+1]], s.ratios[f.ratioAt:])
+			s.pivot[t], s.mood[t] = f.pivot, f.mood
+			if s.grows {
+				s.gain[t] = f.gain
+			}
+		}
+	}
+}
+
+// drop takes all fronts away. Those that links shape are made anew when needed.
+func (s *system[T]) drop() {
+	for i := range s.fronts {
+		f := &s.fronts[i]
+		s.at[f.t] = 0
+		s.count[f.mood]--
+		s.count[s.mood[f.t]]++
+	}
+	s.fronts, s.ratios, s.meshes = s.fronts[:0], s.ratios[:0], s.meshes[:0]
+	s.shaped, s.stale = 0, len(s.links) > 0
+}
+
+// shape is that of vertex t where links have changed it, else nil.
+func (s *system[T]) shape(t int32) *shape {
+	if i := s.at[t]; i > 0 {
+		return s.fronts[i-1].shape
+	}
+	return nil
+}
+
+// up is the parent of vertex t.
+func (s *system[T]) up(t int32) int32 {
+	if sh := s.shape(t); sh != nil {
+		return sh.parent
+	}
+	return s.plan.parent[t]
+}
+
+// kids gives the children of vertex t.
+func (s *system[T]) kids(t int32) []int32 {
+	if sh := s.shape(t); sh != nil {
+		return sh.kid
+	}
+	return s.plan.kid[s.plan.kidAt[t]:s.plan.kidAt[t+1]]
+}
+
+// row gives the members of vertex t, their ratios, and the pivot.
+func (s *system[T]) row(t int32) (mem []int32, ratio []T, pv *pivot[T]) {
+	p := s.plan
+	first, last := p.memAt[t], p.memAt[t+1]
+	mem = p.mem[first:last]
+	i := s.at[t]
+	if i == 0 {
+		return mem, s.ratio[first:last], &s.pivot[t]
+	}
+	f := &s.fronts[i-1]
+	if f.shape != nil {
+		mem = f.shape.mem
+	}
+	return mem, s.ratios[f.ratioAt:][:len(mem)], &f.pivot
+}
+
+// mesh gives the edges that vertex t, of so many members, leaves between them, row
+// by row.
+func (s *system[T]) mesh(t int32, members int) []edge[T] {
+	pairs := members * (members - 1) / 2
+	if i := s.at[t]; i > 0 {
+		return s.meshes[s.fronts[i-1].pairAt:][:pairs]
+	}
+	return s.pairs[s.plan.pairAt[t]:][:pairs]
+}
+
+// mind is where the mood and the gain of vertex t stand.
+func (s *system[T]) mind(t int32) (m *mood, gain *float64) {
+	if f := s.front(t); f != nil {
+		return &f.mood, &f.gain
+	}
+	if s.grows {
+		gain = &s.gain[t]
+	}
+	return &s.mood[t], gain
+}
