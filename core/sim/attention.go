@@ -16,7 +16,7 @@ const (
 	anchoredVolts = 2e-3
 	enoughLooks   = 4
 	// From the last asking, before there is a checkpoint. All are asked once more
-	// before the panel is called at rest.
+	// before the panel is left at rest.
 	rollingVolts = 1e-4
 	// An element that answers otherwise with this much added to or taken from its
 	// voltages is tender: it is asked every time.
@@ -48,6 +48,7 @@ type attention struct {
 	modes    uint64  // hash of all modes
 	atRest   bool    // nobody wants anything
 	checked  bool    // nobody can have been missed since the last event
+	hasty    bool    // more steps follow at once: who crept little by little is asked after the last
 	tender   []int32 // close to a threshold at the checkpoint
 }
 

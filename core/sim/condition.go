@@ -228,8 +228,9 @@ func (x *Machine) PowerUp(c Condition) {
 
 // Do takes steps, settling after each.
 func (x *Machine) Do(steps []Move) {
-	for _, mv := range steps {
+	for i, mv := range steps {
 		x.Set(mv.Element, mv.Input)
+		x.attention.hasty = i < len(steps)-1
 		x.Settle()
 	}
 }

@@ -45,6 +45,9 @@ func (x *Machine) Settle() {
 func (x *Machine) verify() bool {
 	switch x.attention.how {
 	case rolling:
+		if x.attention.hasty {
+			return false
+		}
 		x.askAll()
 	case anchored:
 		x.askMoved()
