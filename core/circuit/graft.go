@@ -117,8 +117,11 @@ func (s *system[T]) place(sh *shape) {
 	p, t := s.plan, sh.t
 	sh.shift = places(sh.shift[:0], sh.mem, p.mem[p.memAt[t]:p.memAt[t+1]])
 	sh.slot = sh.slot[:0]
-	if sh.parent != int32(p.nodes-1) {
-		over, _, _ := s.row(sh.parent)
+	if up := sh.parent; up != int32(p.nodes-1) {
+		over := p.mem[p.memAt[up]:p.memAt[up+1]]
+		if o := s.shape(up); o != nil {
+			over = o.mem
+		}
 		sh.slot = places(sh.slot, over, sh.mem[1:])
 	}
 	for _, k := range p.kid[p.kidAt[t]:p.kidAt[t+1]] {

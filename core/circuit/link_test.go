@@ -72,6 +72,28 @@ func TestLinksEqualBranches(t *testing.T) {
 	}
 }
 
+// Links made before the first Solve, and changed without a checkpoint.
+func TestLinksFromTheStart(t *testing.T) {
+	for seed := range int64(40) {
+		p := synthetic(60, seed)
+		s := NewPlan(len(p.leak), p.ends).DC(p.leak, p.values)
+		r := rand.New(rand.NewSource(seed))
+		var ends []Ends
+		var links []Value
+		for range 5 {
+			e := Ends{Node(r.Intn(len(p.leak))), Node(r.Intn(len(p.leak)))}
+			ends, links = append(ends, e), append(links, Value{G: 10, E: 3})
+			s.Link(e.A, e.B, links[len(links)-1])
+			solve(t, s)
+			alike(t, s, p, p.values, ends, links)
+			links[0].G++
+			s.SetLink(0, links[0])
+			solve(t, s)
+			alike(t, s, p, p.values, ends, links)
+		}
+	}
+}
+
 // A lamp moved to another supply by both its leads: two links of 2000 S bridge
 // islands that else share only insulation, so what lies between them, 100 ohm,
 // is the difference of two gigohms.
