@@ -18,14 +18,10 @@ const listedSuspects = 12
 
 func (s *session) find(req Request) (Response, *Error) {
 	s.remember(req.History)
-	engines, err := s.enginesFor(req)
+	e, err := s.engine(req.Lang, req.At)
 	if err != nil {
 		return Response{}, err
 	}
-	if p := prepare(engines, req.Budget); p != nil {
-		return Response{Progress: p}, nil
-	}
-	e := engines[0]
 	obs, err := s.observations(req, e)
 	if err != nil {
 		return Response{}, err
@@ -33,6 +29,11 @@ func (s *session) find(req Request) (Response, *Error) {
 	plain := make([]diagnose.Observation, len(obs))
 	for i := range obs {
 		plain[i] = obs[i].Observation
+	}
+	if req.Budget > 0 {
+		if done, total := e.Prepare(plain, req.Budget); done < total {
+			return Response{Progress: &Progress{Done: done, Total: total}}, nil
+		}
 	}
 	a := e.Find(plain)
 	t := teller{s: s, e: e, lang: req.Lang, obs: obs}
@@ -65,28 +66,6 @@ func (s *session) find(req Request) (Response, *Error) {
 		out.All = t.all(a.All)
 	}
 	return Response{Find: out}, nil
-}
-
-// prepare solves hypotheses within the budget; nil when all are solved.
-func prepare(engines []*diagnose.Engine, budget int) *Progress {
-	if budget <= 0 {
-		budget = math.MaxInt
-	}
-	p := Progress{}
-	for _, e := range engines {
-		done, total := e.Step(0)
-		if done < total && budget > 0 {
-			before := done
-			done, total = e.Step(budget)
-			budget -= done - before
-		}
-		p.Done += done
-		p.Total += total
-	}
-	if p.Done < p.Total {
-		return &p
-	}
-	return nil
 }
 
 // A teller puts the engine's answers into words.

@@ -18,43 +18,6 @@ type noted struct {
 	flipped bool   // entered with red and black the other way round
 }
 
-// engines lists what an answer needs solved: the primary condition first, then
-// those of readings taken in others.
-func (s *session) enginesFor(req Request) ([]*diagnose.Engine, *Error) {
-	primary, err := s.engine(req.Lang, req.At)
-	if err != nil {
-		return nil, err
-	}
-	list := []*diagnose.Engine{primary}
-	if req.Observations == nil {
-		return list, nil
-	}
-	ats := []string{}
-	for _, r := range req.Observations.Readings {
-		ats = append(ats, r.At)
-	}
-	for _, l := range req.Observations.Sees {
-		ats = append(ats, l.At)
-	}
-	for _, at := range ats {
-		if at == "" || primary.Situation(lastStep(at)) >= 0 {
-			continue
-		}
-		e, err := s.engine(req.Lang, at)
-		if err != nil {
-			return nil, err
-		}
-		known := false
-		for _, k := range list {
-			known = known || k == e
-		}
-		if !known {
-			list = append(list, e)
-		}
-	}
-	return list, nil
-}
-
 // lastStep of "normal; press S2" is "press S2"; a text without steps is itself.
 func lastStep(at string) string {
 	steps := strings.Split(at, ";")
@@ -101,8 +64,13 @@ func (s *session) observations(req Request, primary *diagnose.Engine) ([]noted, 
 		}
 		list = append(list, n)
 	}
+	looks := make([]diagnose.Observation, len(list))
+	for i := range list {
+		looks[i] = list[i].Observation
+	}
+	about := primary.About(looks)
 	for _, r := range o.Readings {
-		n, err := s.reading(req, primary, r)
+		n, err := s.reading(req, primary, about, r)
 		if err != nil {
 			return nil, err
 		}
@@ -176,7 +144,7 @@ func (s *session) look(req Request, primary *diagnose.Engine, l Look) (noted, *E
 // infinite is what OL counts as, in ohms.
 const infinite = 1e9
 
-func (s *session) reading(req Request, primary *diagnose.Engine, r Reading) (noted, *Error) {
+func (s *session) reading(req Request, primary *diagnose.Engine, about []int32, r Reading) (noted, *Error) {
 	e, k, err := s.place(req, primary, r.At)
 	if err != nil {
 		return noted{}, err
@@ -215,7 +183,7 @@ func (s *session) reading(req Request, primary *diagnose.Engine, r Reading) (not
 	default:
 		return noted{}, problem(req.Lang, "api.value-missing", r.Red, r.Black)
 	}
-	c, flipped := e.Candidate(k, mode, p, q)
+	c, flipped := e.Candidate(about, k, mode, p, q)
 	if flipped && mode == meter.VDC {
 		value, n.flipped = -value, true
 	}

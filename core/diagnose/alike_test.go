@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"math"
 	"testing"
 
 	"halfsplit/core/fault"
@@ -12,11 +13,7 @@ import (
 func open(t *testing.T, name string) *Engine {
 	t.Helper()
 	m, c := demo.In(t, name, "normal")
-	e := New(trace.New(m, c), fault.All(m.Net), meter.Typical)
-	for done, total := 0, 1; done < total; {
-		done, total = e.Step(1000)
-	}
-	return e
+	return New(trace.New(m, c), fault.All(m.Net), meter.Typical)
 }
 
 // Faults of different places share a class for being alike only where every
@@ -25,21 +22,22 @@ func open(t *testing.T, name string) *Engine {
 func TestAlikeMeansEveryProbePair(t *testing.T) {
 	e := open(t, "training-bench")
 	compared := 0
-	for _, class := range e.classes {
+	s, _ := e.survey(nil, &work{left: math.MaxInt})
+	for _, class := range e.classify(s.living) {
 		if len(class) < 2 || class[0] == 0 {
 			continue
 		}
-		first := allPairs(e, &e.hyps[class[0]])
+		first := allPairs(e, class[0])
 		for _, i := range class[1:] {
 			if e.place(i) == e.place(class[0]) {
 				continue // one repair mends both: they may differ
 			}
-			other := allPairs(e, &e.hyps[i])
+			other := allPairs(e, i)
 			for k := range first {
 				compared++
 				if c := first[k].candidate; e.apart(&c, first[k].outcome, other[k].outcome) {
 					t.Fatalf("%s and %s share a class, but %s %s – %s reads %.3f and %.3f",
-						e.Set.Faults[e.hyps[class[0]].fault].Key, e.Set.Faults[e.hyps[i].fault].Key,
+						e.Set.Faults[e.faultOf(class[0])].Key, e.Set.Faults[e.faultOf(i)].Key,
 						c.Mode, e.Probes[c.Red].Name, e.Probes[c.Black].Name, first[k].value, other[k].value)
 				}
 			}
@@ -57,10 +55,10 @@ type pairReading struct {
 }
 
 // allPairs reads every permitted pair in every powered situation.
-func allPairs(e *Engine, h *hypothesis) []pairReading {
+func allPairs(e *Engine, i int32) []pairReading {
 	var list []pairReading
-	x := e.Base.Enter(e.Set.Faults[h.fault].Changes, h.onset)
-	e.walk(x, func(k int) {
+	x := e.enter(i)
+	e.walk(x, e.scope.situations, func(k int) {
 		r := e.reader(x)
 		for i := range e.Probes {
 			for j := range e.Probes[:i] {

@@ -77,73 +77,46 @@ func probes(net *parts.Net) []Probe {
 // anything but a source: what must be measured as alternating voltage.
 func mainsNodes(net *parts.Net) []bool {
 	mains := make([]bool, len(net.Nodes))
-	var from []circuit.Node
+	at := adjacent(net, func(b *parts.Branch) bool { return b.Role != parts.RoleSource })
 	for _, p := range net.Places {
 		if p.Pole == parts.Line || p.Pole == parts.Neutral {
-			from = append(from, p.Node)
+			at.walk(p.Node, mains, func(circuit.Node) {})
 		}
 	}
-	spread(net, from, mains, func(b *parts.Branch) bool { return b.Role != parts.RoleSource })
 	return mains
-}
-
-// spread marks every node reached from some through branches that may be
-// passed, not into the protective earth.
-func spread(net *parts.Net, from []circuit.Node, marked []bool, pass func(*parts.Branch) bool) {
-	at := make([][]int, len(net.Nodes))
-	for k := range net.Branches {
-		if e := net.Branches[k].Ends; pass(&net.Branches[k]) {
-			at[e.A] = append(at[e.A], k)
-			at[e.B] = append(at[e.B], k)
-		}
-	}
-	for _, n := range from {
-		marked[n] = true
-	}
-	for stack := from; len(stack) > 0; {
-		n := stack[len(stack)-1]
-		stack = stack[:len(stack)-1]
-		for _, k := range at[n] {
-			other := net.Branches[k].Ends.A
-			if other == n {
-				other = net.Branches[k].Ends.B
-			}
-			if !marked[other] && !net.Nodes[other].Earthing && other != circuit.Earth {
-				marked[other] = true
-				stack = append(stack, other)
-			}
-		}
-	}
 }
 
 // lister collects candidates without repeating a pair in a situation.
 type lister struct {
 	e     *Engine
-	seen  map[[3]int]bool
+	seen  map[[3]int32]bool
 	extra float64 // minutes
 }
 
-// candidates lists every permitted step worth asking for. With power on: each
-// point against the return of its supply, and each two points with one
-// connection, load or contact between them, and a look at every device and
-// light. With power off: resistance between the same points.
-func (e *Engine) candidates() {
-	l := &lister{e: e, seen: map[[3]int]bool{}}
-	at := make(map[circuit.Node]int, len(e.Probes))
-	for i, p := range e.Probes {
-		at[p.Node] = i
-	}
-	black := e.returns()
-	e.sections()
+// lookCandidates lists a look at every device and light in every situation with
+// power on, and at every place where a fault could be seen.
+func (e *Engine) lookCandidates() {
+	l := &lister{e: e}
 	for k := range e.Situations {
 		if !e.Situations[k].Off {
 			l.looks(k)
 		}
-		if k == 0 {
-			e.inspections()
-		}
-		l.readings(k, at, black)
 	}
+	e.inspections()
+	e.looks = len(e.Candidates)
+}
+
+// readingCandidates lists every permitted reading of the scope worth asking for.
+// With power on: each point against the return of its supply, and each two points
+// with one connection, load or contact between them. With power off: resistance
+// between the same points.
+func (e *Engine) readingCandidates() {
+	l := &lister{e: e, seen: map[[3]int32]bool{}}
+	black, red := e.returns(), e.feeds()
+	for _, k := range e.scope.situations {
+		l.readings(k, black, red)
+	}
+	l.readings(len(e.Situations)-1, black, red)
 }
 
 func (l *lister) looks(situation int) {
@@ -165,11 +138,11 @@ func (l *lister) looks(situation int) {
 	}
 }
 
-func (l *lister) readings(situation int, at map[circuit.Node]int, returns []int) {
+func (l *lister) readings(situation int, returns, feeds []int) {
 	ps, net := l.e.Probes, l.e.Base.Model.Net
 	pair := func(a, b circuit.Node) {
-		i, ok1 := at[a]
-		j, ok2 := at[b]
+		i, ok1 := l.e.Probe(a)
+		j, ok2 := l.e.Probe(b)
 		if ok1 && ok2 {
 			l.pair(situation, i, j)
 		}
@@ -180,11 +153,13 @@ func (l *lister) readings(situation int, at map[circuit.Node]int, returns []int)
 			l.extra = minutesUnusual // earth is no circuit's return
 		}
 		for red := range ps {
-			l.pair(situation, red, black)
+			if l.e.neighbours(red, black) {
+				l.pair(situation, red, black)
+			}
 		}
 	}
 	l.extra = minutesUnusual
-	for _, red := range l.e.feeds() {
+	for _, red := range feeds {
 		for black := range ps {
 			if l.e.neighbours(red, black) {
 				l.pair(situation, red, black)
@@ -192,7 +167,7 @@ func (l *lister) readings(situation int, at map[circuit.Node]int, returns []int)
 		}
 	}
 	l.extra = 0
-	if earth, ok := at[circuit.Earth]; ok { // at a field device: its terminals to bonded metal
+	if earth, ok := l.e.Probe(circuit.Earth); ok { // at a field device: its terminals to bonded metal
 		for i := range ps {
 			if ps[i].Field {
 				l.pair(situation, i, earth)
@@ -225,8 +200,8 @@ func (l *lister) readings(situation int, at map[circuit.Node]int, returns []int)
 }
 
 func (l *lister) fresh(situation, red, black int) bool {
-	key, mirror := [3]int{situation, red, black}, [3]int{situation, black, red}
-	if red == black || l.seen[key] || l.seen[mirror] || !Permitted(l.e.Probes[red], l.e.Probes[black]) {
+	key := [3]int32{int32(situation), int32(min(red, black)), int32(max(red, black))}
+	if red == black || !l.e.inScope(red) || !l.e.inScope(black) || l.seen[key] || !Permitted(l.e.Probes[red], l.e.Probes[black]) {
 		return false
 	}
 	l.seen[key] = true
@@ -272,43 +247,12 @@ func (e *Engine) behindNeutral(n circuit.Node) bool {
 	return ok && e.Probes[i].Mains && magnitude(e.Base.VAC(n)) < 10
 }
 
-// sections says for every probe which sources it hangs on: those that reach it
-// through anything but a source or the protective earth.
-func (e *Engine) sections() {
-	net := e.Base.Model.Net
-	e.section = make([]map[string]bool, len(e.Probes))
-	for _, place := range net.Places {
-		if !place.Return && !place.Feed {
-			continue
-		}
-		reached := make([]bool, len(net.Nodes))
-		spread(net, []circuit.Node{place.Node}, reached, func(b *parts.Branch) bool { return b.Role != parts.RoleSource })
-		for i, p := range e.Probes {
-			if !reached[p.Node] {
-				continue
-			}
-			if e.section[i] == nil {
-				e.section[i] = map[string]bool{}
-			}
-			e.section[i][place.Row] = true
-		}
-	}
-}
-
 // neighbours says whether two probes hang on one source, or one of them on none:
 // a reading against another supply's return tells what its own would, and a large
 // panel has too many of them.
 func (e *Engine) neighbours(a, b int) bool {
-	x, y := e.section[a], e.section[b]
-	if len(x) == 0 || len(y) == 0 {
-		return true
-	}
-	for ref := range x {
-		if y[ref] {
-			return true
-		}
-	}
-	return false
+	x, y := e.zones.of[e.Probes[a].Node], e.zones.of[e.Probes[b].Node]
+	return x == y || x == noZone || y == noZone || !e.zones.fed[x] || !e.zones.fed[y]
 }
 
 // feeds are the preferred red points to test returns and earths against: for
@@ -318,7 +262,7 @@ func (e *Engine) feeds() []int {
 	net := e.Base.Model.Net
 	var list []int
 	for _, place := range net.Places {
-		if place.Feed {
+		if place.Feed && e.nodeInScope(place.Node) {
 			list = append(list, e.beside(place.Node)...)
 		}
 	}
@@ -328,11 +272,13 @@ func (e *Engine) feeds() []int {
 // beside gives the first strip point joined to a node by metal alone, and the
 // probe of the node itself.
 func (e *Engine) beside(n circuit.Node) []int {
-	net := e.Base.Model.Net
-	metal := make([]bool, len(net.Nodes))
-	spread(net, []circuit.Node{n}, metal, func(b *parts.Branch) bool {
-		return b.Role == parts.RoleWire || b.Role == parts.RoleClamp || b.Role == parts.RoleJumper
-	})
+	if e.metal.at == nil {
+		e.metal = adjacent(e.Base.Model.Net, func(b *parts.Branch) bool {
+			return b.Role == parts.RoleWire || b.Role == parts.RoleClamp || b.Role == parts.RoleJumper
+		})
+	}
+	metal := make([]bool, len(e.zones.of))
+	e.metal.walk(n, metal, func(circuit.Node) {})
 	var list []int
 	for i, p := range e.Probes {
 		if e.onStrip(p) && metal[p.Node] {
@@ -346,14 +292,7 @@ func (e *Engine) beside(n circuit.Node) []int {
 	return list
 }
 
-func (e *Engine) onStrip(p Probe) bool {
-	for i := range e.Base.Model.Panel.Strips {
-		if e.Base.Model.Panel.Strips[i].Ref == p.Ref {
-			return true
-		}
-	}
-	return false
-}
+func (e *Engine) onStrip(p Probe) bool { return e.strips[p.Ref] }
 
 // returns are the preferred black points: for each source, and behind the
 // neutral pole of each breaker, the first strip point joined to its negative or
@@ -362,12 +301,12 @@ func (e *Engine) returns() []int {
 	net := e.Base.Model.Net
 	var list []int
 	for _, place := range net.Places {
-		if place.Return {
+		if place.Return && e.nodeInScope(place.Node) {
 			list = append(list, e.beside(place.Node)...)
 		}
 	}
 	for _, el := range net.Elements {
-		if len(el.Sense) == 4 && e.behindNeutral(el.Sense[3]) {
+		if len(el.Sense) == 4 && e.nodeInScope(el.Sense[3]) && e.behindNeutral(el.Sense[3]) {
 			list = append(list, e.beside(el.Sense[3])...)
 		}
 	}

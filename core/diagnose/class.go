@@ -2,84 +2,62 @@ package diagnose
 
 import "math"
 
-// healthyWeight is the prior of a panel with nothing wrong, as a share of all
-// faults together. Choice: somebody has called, so something usually is.
-const healthyWeight = 0.02
-
-// weigh turns rates into priors that add to one.
-func (e *Engine) weigh() {
-	sum := 0.0
-	for i := range e.hyps {
-		sum += e.hyps[i].prior
-	}
-	e.hyps[0].prior = healthyWeight * sum
-	sum += e.hyps[0].prior
-	for i := range e.hyps {
-		e.hyps[i].prior /= sum
-	}
-}
-
 // classify puts hypotheses together that no permitted step with power on tells
-// apart.
-func (e *Engine) classify() {
+// apart. It gives each class and, by hypothesis of the list, its class.
+func (e *Engine) classify(list []int32) (classes [][]int32) {
 	buckets := map[uint64][]int{} // by looks, candidate classes
-	for i := range e.hyps {
-		h := &e.hyps[i]
-		key := e.looksKey(h)
-		h.class = -1
+next:
+	for _, i := range list {
+		shows := e.showsOf(i)
+		key := e.looksKey(shows)
 		for _, c := range buckets[key] {
-			if e.alike(&e.hyps[e.classes[c][0]], h) {
-				h.class = c
-				e.classes[c] = append(e.classes[c], int32(i))
-				break
+			if e.alike(e.showsOf(classes[c][0]), shows) {
+				classes[c] = append(classes[c], i)
+				continue next
 			}
 		}
-		if h.class < 0 {
-			h.class = len(e.classes)
-			e.classes = append(e.classes, []int32{int32(i)})
-			buckets[key] = append(buckets[key], h.class)
-		}
+		buckets[key] = append(buckets[key], len(classes))
+		classes = append(classes, []int32{i})
 	}
-	e.tabulate()
+	return classes
 }
 
 // looksKey hashes what looking would show: hypotheses of one class share it.
 // FNV-1a.
-func (e *Engine) looksKey(h *hypothesis) uint64 {
+func (e *Engine) looksKey(shows []shown) uint64 {
 	const offset, prime = 14695981039346656037, 1099511628211
 	key := uint64(offset)
-	for _, s := range h.shows {
-		if e.Candidates[s.candidate].Look != NoLook {
-			key = (key ^ uint64(s.candidate)) * prime
-			key = (key ^ uint64(s.value)) * prime
+	for _, s := range shows { // looks come first
+		if int(s.candidate()) >= e.looks {
+			break
 		}
+		key = (key ^ uint64(s.candidate())) * prime
+		key = (key ^ uint64(s.value)) * prime
 	}
 	return key
 }
 
 // alike says whether every permitted step comes out the same, readings within
 // what a meter and the tolerance of parts leave.
-func (e *Engine) alike(a, b *hypothesis) bool {
-	i, j := 0, 0
-	for i < len(a.shows) || j < len(b.shows) {
+func (e *Engine) alike(a, b []shown) bool {
+	for len(a) > 0 || len(b) > 0 {
 		var c int32
 		var p, q outcome
 		switch {
-		case j == len(b.shows) || i < len(a.shows) && a.shows[i].candidate < b.shows[j].candidate:
-			c = a.shows[i].candidate
-			p, q = a.shows[i].outcome, e.expect[c]
-			i++
-		case i == len(a.shows) || b.shows[j].candidate < a.shows[i].candidate:
-			c = b.shows[j].candidate
-			p, q = e.expect[c], b.shows[j].outcome
-			j++
+		case len(b) == 0 || len(a) > 0 && a[0].candidate() < b[0].candidate():
+			c = a[0].candidate()
+			p, q = a[0].outcome(), e.expect[c]
+			a = a[1:]
+		case len(a) == 0 || b[0].candidate() < a[0].candidate():
+			c = b[0].candidate()
+			p, q = e.expect[c], b[0].outcome()
+			b = b[1:]
 		default:
-			c = a.shows[i].candidate
-			p, q = a.shows[i].outcome, b.shows[j].outcome
-			i++
-			j++
+			c = a[0].candidate()
+			p, q = a[0].outcome(), b[0].outcome()
+			a, b = a[1:], b[1:]
 		}
-		if e.distinct(int(c), p, q) {
+		if p != q && e.distinct(int(c), p, q) {
 			return false
 		}
 	}

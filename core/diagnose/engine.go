@@ -5,105 +5,159 @@ import (
 	"halfsplit/core/fault"
 	"halfsplit/core/meter"
 	"halfsplit/core/parts"
+	"halfsplit/core/sim"
 	"halfsplit/core/trace"
 )
 
-// An Engine holds the solved hypotheses of one panel in one condition. It is
-// not safe for concurrent use.
+// An Engine holds the hypotheses of one panel in one condition, solved as far as
+// searches needed them. It is not safe for concurrent use.
 type Engine struct {
 	Base       *trace.Base
 	Set        *fault.Set
 	Meter      meter.Meter
 	Probes     []Probe
 	Situations []Situation
-	Candidates []Candidate
-	Places     []string // where a fault can be seen by a close look
+	Candidates []Candidate // looks, then the readings of the scope
+	Places     []string    // where a fault can be seen by a close look
 
-	placeOf     map[string]int    // place → candidate
-	expect      []outcome         // by candidate, on the healthy panel
-	section     []map[string]bool // by probe: the sources it hangs on
-	bySituation [][]int32
-	touching    [][][]int32 // readings by situation and probe
-	looks       [][]int32   // looks a machine can show, by situation
-	taken       []uint32    // by candidate: the round it was last taken in
-	round       uint32
-	unsure      []int32 // readings that must be solved with the meter in the network
-	byProbe     map[circuit.Node]int
-	hyps        []hypothesis
-	classes     [][]int32
-	table       [][]cell // by candidate
-	built       int      // faults done
-	states      []string
-	codes       map[string]int
+	zones   *zones
+	scope   scope
+	focused bool
+	placeOf map[string]int    // place → candidate
+	field   map[string]bool   // parts out of the panel
+	metal   neighbourhood     // through wires, clamps and jumpers
+	expect  []outcome         // by candidate, on the healthy panel
+	looks   int               // candidates that are looks
+	byProbe map[circuit.Node]int
+	strips  map[string]bool
+
+	listed   bool        // the readings of the scope are in Candidates
+	pairs    map[pair]int32
+	touching [][][]int32 // readings by situation and probe
+	seen     [][]int32   // looks a machine can show, by situation
+	taken    []uint32    // by candidate: the round it was last taken in
+	round    uint32
+	unsure   []int32 // readings that must be solved with the meter in the network
+
+	hyps    []hypothesis
+	onsets  int                        // hypotheses of one fault
+	aspects [][]shown                  // what looks in the condition itself show, each once
+	aspect  map[string]int32           // its index
+	columns map[int]map[int32]outcome  // by candidate and hypothesis: steps solved one by one
+	start   *sim.Machine               // of the scope, before its steps
+	reliant [][]int32                  // by element: the looks that change with it, where it joins zones
+	buffer  []shown // of what one hypothesis shows
+	modes   []int // buffer: of the elements of the running panel with a fault
+	all     []int32
+	table   *table
+	states  []string
+	codes   map[string]int
 }
 
-// New prepares the hypotheses of a panel in one condition; Step solves them.
+// pair is a reading, whichever way round.
+type pair struct {
+	situation int
+	mode      meter.Mode
+	low, high int
+}
+
+func pairOf(c *Candidate) pair {
+	return pair{c.Situation, c.Mode, min(c.Red, c.Black), max(c.Red, c.Black)}
+}
+
+// New prepares the hypotheses of a panel in one condition; Prepare solves what a
+// search needs of them.
 func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 	e := &Engine{Base: b, Set: set, Meter: m, Probes: probes(b.Model.Net),
-		Situations: situations(b.Model, b.Cond), byProbe: map[circuit.Node]int{}, codes: map[string]int{}}
+		Situations: situations(b.Model, b.Cond), byProbe: map[circuit.Node]int{}, codes: map[string]int{},
+		strips: map[string]bool{}, aspects: [][]shown{nil}, aspect: map[string]int32{"": 0}, onsets: 1}
 	for i, p := range e.Probes {
 		e.byProbe[p.Node] = i
 	}
-	e.bySituation = make([][]int32, len(e.Situations))
-	x := b.Machine
-	e.candidates()
-	e.walk(x, func(k int) {
-		s := &e.Situations[k]
-		for i := range b.Model.Net.Devices {
-			s.healthy = append(s.healthy, x.Status(i))
+	for i := range b.Model.Panel.Strips {
+		e.strips[b.Model.Panel.Strips[i].Ref] = true
+	}
+	modes := make([]*parts.Mode, len(set.Faults))
+	e.all = make([]int32, len(set.Faults))
+	for i := range set.Faults {
+		modes[i], e.all[i] = &set.Faults[i].Mode, int32(i)
+	}
+	e.zones = newZones(b.Model.Net, modes)
+	e.lookCandidates()
+	e.healthy()
+	if b.Remembers() {
+		e.onsets = 2
+	}
+	e.hyps = make([]hypothesis, 1+e.onsets*len(set.Faults))
+	e.hyps[0].looked = true
+	e.weigh()
+	return e
+}
+
+// healthy looks at the healthy panel in every situation.
+func (e *Engine) healthy() {
+	x := e.Base.Machine
+	e.seen = make([][]int32, len(e.Situations))
+	for c := range e.Candidates {
+		if k := &e.Candidates[c]; k.Look != AtPlace {
+			e.seen[k.Situation] = append(e.seen[k.Situation], int32(c))
 		}
+	}
+	all := make([]int, 0, len(e.Situations))
+	for k := range e.Situations {
+		if !e.Situations[k].Off {
+			all = append(all, k)
+		}
+	}
+	e.walk(x, all, func(k int) {
+		for i := range e.Base.Model.Net.Devices {
+			e.Situations[k].healthy = append(e.Situations[k].healthy, x.Status(i))
+		}
+		r := reader{e: e, x: x}
+		for _, c := range e.seen[k] {
+			e.expect[c] = r.take(&e.Candidates[c])
+		}
+	})
+	x.Revert()
+}
+
+// list makes the readings of the scope known, with what the healthy panel shows.
+func (e *Engine) list() {
+	if e.listed {
+		return
+	}
+	e.listed = true
+	e.readingCandidates()
+	e.touching = make([][][]int32, len(e.Situations))
+	e.taken = make([]uint32, len(e.Candidates))
+	e.pairs = make(map[pair]int32, len(e.Candidates)-e.looks)
+	for c := e.looks; c < len(e.Candidates); c++ {
+		k := &e.Candidates[c]
+		e.pairs[pairOf(k)] = int32(c)
+		if e.touching[k.Situation] == nil {
+			e.touching[k.Situation] = make([][]int32, len(e.Probes))
+		}
+		at := e.touching[k.Situation]
+		at[k.Red] = append(at[k.Red], int32(c))
+		at[k.Black] = append(at[k.Black], int32(c))
+	}
+	x := e.Base.Machine
+	e.walk(x, e.scope.situations, func(k int) {
 		r := e.reader(x)
-		s.sound = r.sight
-		for _, c := range e.bySituation[k] {
-			if e.Candidates[c].Look != AtPlace {
+		e.Situations[k].sound = r.sight
+		for c := e.looks; c < len(e.Candidates); c++ {
+			if e.Candidates[c].Situation == k {
 				e.expect[c] = r.take(&e.Candidates[c])
 			}
 		}
 	})
-	e.sortOut()
 	x.Revert()
-	e.hyps = append(e.hyps, hypothesis{fault: healthyPanel})
-	return e
-}
-
-// sortOut lists the candidates by the probes they touch.
-func (e *Engine) sortOut() {
-	e.touching = make([][][]int32, len(e.Situations))
-	e.looks = make([][]int32, len(e.Situations))
-	e.taken = make([]uint32, len(e.Candidates))
-	for k := range e.Situations {
-		e.touching[k] = make([][]int32, len(e.Probes))
-		for _, c := range e.bySituation[k] {
-			switch cand := &e.Candidates[c]; cand.Look {
-			case NoLook:
-				e.touching[k][cand.Red] = append(e.touching[k][cand.Red], c)
-				e.touching[k][cand.Black] = append(e.touching[k][cand.Black], c)
-			case AtDevice, AtLight:
-				e.looks[k] = append(e.looks[k], c)
-			}
-		}
-	}
 }
 
 // add appends a candidate.
 func (e *Engine) add(c Candidate) {
-	e.bySituation[c.Situation] = append(e.bySituation[c.Situation], int32(len(e.Candidates)))
 	e.Candidates = append(e.Candidates, c)
 	e.expect = append(e.expect, outcome{})
-}
-
-// Step solves up to n more faults and says how far it has come.
-func (e *Engine) Step(n int) (done, total int) {
-	total = len(e.Set.Faults)
-	for ; n > 0 && e.built < total; n-- {
-		e.solve(e.built)
-		e.built++
-	}
-	if e.built == total && e.classes == nil {
-		e.weigh()
-		e.classify()
-	}
-	return e.built, total
 }
 
 // Healthy is the status of a device in a situation of the healthy panel.
@@ -118,54 +172,28 @@ func (e *Engine) Probe(n circuit.Node) (probe int, ok bool) {
 }
 
 // Candidate finds the reading between two probes, sign apart, or adds it: a
-// person may have measured anywhere. A new one is solved under every hypothesis.
-// flipped says that red and black stand the other way round in it.
-func (e *Engine) Candidate(situation int, mode meter.Mode, red, black int) (c int, flipped bool) {
-	for _, i := range e.bySituation[situation] {
-		k := &e.Candidates[i]
-		if k.Look != NoLook || k.Mode != mode {
-			continue
-		}
-		if k.Red == red && k.Black == black {
-			return int(i), false
-		}
-		if k.Red == black && k.Black == red {
-			return int(i), true
-		}
+// person may have measured anywhere. flipped says that red and black stand the
+// other way round in it. about is what the search is about: an index is good only
+// for searches about the same.
+func (e *Engine) Candidate(about []int32, situation int, mode meter.Mode, red, black int) (c int, flipped bool) {
+	e.focus(about)
+	e.list()
+	k := Candidate{Situation: situation, Mode: mode, Red: red, Black: black, Minutes: minutesPanel, Asked: true}
+	if i, ok := e.pairs[pairOf(&k)]; ok {
+		return int(i), e.Candidates[i].Red != red
 	}
-	e.add(Candidate{Situation: situation, Mode: mode, Red: red, Black: black, Minutes: minutesPanel})
+	e.add(k)
 	c = len(e.Candidates) - 1
-	e.Candidates[c].Asked = true
-	for i := range e.hyps {
-		h := &e.hyps[i]
-		var changes []parts.Change
-		if h.fault != healthyPanel {
-			changes = e.Set.Faults[h.fault].Changes
-		}
-		x := e.Base.Enter(changes, h.onset)
-		e.hold(x, situation)
-		r := e.reader(x)
-		var o outcome
-		if r.fragile(&e.Candidates[c]) {
-			o = e.measured(x, &e.Candidates[c])
-		} else {
-			o = r.take(&e.Candidates[c])
-		}
-		e.Base.Leave()
-		if h.fault == healthyPanel {
-			e.expect[c] = o
-		} else {
-			h.shows = append(h.shows, shown{int32(c), o})
-		}
-	}
+	e.pairs[pairOf(&k)] = int32(c)
+	e.expect[c] = e.ask(0, c)
 	return c, false
 }
 
 // LookCandidate finds the look at a device in a situation; -1 without one.
 func (e *Engine) LookCandidate(situation int, look Look, thing int) int {
-	for _, i := range e.bySituation[situation] {
-		if k := &e.Candidates[i]; k.Look == look && k.Thing == thing {
-			return int(i)
+	for c := range e.looks {
+		if k := &e.Candidates[c]; k.Situation == situation && k.Look == look && k.Thing == thing {
+			return c
 		}
 	}
 	return -1

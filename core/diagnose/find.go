@@ -64,103 +64,21 @@ type Weighed struct {
 // allowance for a wrong reading.
 func (w Weighed) Consistent() bool { return w.Worst <= within }
 
-// Find weighs all hypotheses against the observations and chooses the next
-// step. Every fault of the engine must have been solved by Step, and of those of the
-// observations with it.
+// Find weighs the hypotheses against the observations and chooses the next step.
+// It solves what Prepare has not solved yet.
 func (e *Engine) Find(obs []Observation) Answer {
-	p := e.posterior(obs)
-	a := Answer{Misfit: -1, All: p.byFault}
-	a.Suspects = e.suspects(p, obs)
-	e.decide(&a, p, obs)
+	s, _ := e.survey(obs, &work{left: math.MaxInt})
+	e.summarise(&s.posterior)
+	a := Answer{Misfit: -1, All: s.byFault}
+	a.Suspects = e.suspects(&s, obs)
+	e.decide(&a, &s, obs)
 	return a
 }
 
-// A posterior over hypotheses of the primary engine.
-type posterior struct {
-	weight  []float64 // by hypothesis, adds to one
-	worst   []float64 // sigmas
-	byFault []Weighed
-}
-
-func (e *Engine) posterior(obs []Observation) posterior {
-	p := posterior{weight: make([]float64, len(e.hyps)), worst: make([]float64, len(e.hyps))}
-	for i := range e.hyps {
-		p.weight[i] = e.hyps[i].prior
-	}
-	for k := range obs {
-		o := &obs[k]
-		in := o.In
-		if in == nil {
-			in = e
-		}
-		var like, worst []float64
-		if in != e {
-			like, worst = in.byFault(o)
-		}
-		sum := 0.0
-		for i := range e.hyps {
-			l, z := 0.0, 0.0
-			if in == e {
-				f := e.fit(&e.hyps[i], o)
-				l, z = f.likelihood, f.sigmas
-			} else {
-				l, z = like[e.hyps[i].fault+1], worst[e.hyps[i].fault+1]
-			}
-			p.weight[i] *= l
-			p.worst[i] = math.Max(p.worst[i], z)
-			sum += p.weight[i]
-		}
-		for i := range p.weight {
-			p.weight[i] /= sum
-		}
-	}
-	p.byFault = make([]Weighed, len(e.Set.Faults)+1)
-	for i := range p.byFault {
-		p.byFault[i] = Weighed{Fault: i - 1, Worst: math.MaxFloat64}
-	}
-	for i := range e.hyps {
-		w := &p.byFault[e.hyps[i].fault+1]
-		w.Probability += p.weight[i]
-		w.Worst = math.Min(w.Worst, p.worst[i])
-	}
-	return p
-}
-
-// byFault is the likelihood of an observation for each fault of this engine,
-// the onsets of one fault weighed by their priors, index 0 the healthy panel.
-func (e *Engine) byFault(o *Observation) (like, worst []float64) {
-	n := len(e.Set.Faults) + 1
-	like, worst = make([]float64, n), make([]float64, n)
-	prior := make([]float64, n)
-	for i := range worst {
-		worst[i] = math.MaxFloat64
-	}
-	for i := range e.hyps {
-		h := &e.hyps[i]
-		f := e.fit(h, o)
-		k := h.fault + 1
-		like[k] += float64(h.prior * f.likelihood)
-		prior[k] += h.prior
-		worst[k] = math.Min(worst[k], f.sigmas)
-	}
-	for k := range like {
-		if prior[k] > 0 {
-			like[k] /= prior[k]
-		}
-	}
-	return like, worst
-}
-
 // decide sets the status and the next step.
-func (e *Engine) decide(a *Answer, p posterior, obs []Observation) {
-	consistent := false
-	for i := range p.worst {
-		if p.worst[i] <= within {
-			consistent = true
-			break
-		}
-	}
-	if !consistent && len(obs) > 0 {
+func (e *Engine) decide(a *Answer, s *survey, obs []Observation) {
+	p := s.posterior
+	if !s.consistent && len(obs) > 0 {
 		a.Status, a.Misfit = NothingExplains, e.misfit(p, obs)
 		return
 	}
@@ -220,30 +138,11 @@ func (e *Engine) misfit(p posterior, obs []Observation) int {
 	}
 	worst, at := -1.0, 0
 	for k := range obs {
-		if f := e.fitOf(best, &obs[k]); f.sigmas > worst {
+		if f := e.fitOf(int32(best), &obs[k]); f.sigmas > worst {
 			worst, at = f.sigmas, k
 		}
 	}
 	return at
-}
-
-// fitOf is the fit of one hypothesis of this engine, whatever condition the
-// observation was made in.
-func (e *Engine) fitOf(i int, o *Observation) fit {
-	in, h := e, &e.hyps[i]
-	if o.In != nil && o.In != e {
-		in, h = o.In, o.In.hypothesisOf(h.fault)
-	}
-	return in.fit(h, o)
-}
-
-func (e *Engine) hypothesisOf(fault int) *hypothesis {
-	for i := range e.hyps {
-		if e.hyps[i].fault == fault {
-			return &e.hyps[i]
-		}
-	}
-	return &e.hyps[0]
 }
 
 // round keeps the last bits of a host out of an order.

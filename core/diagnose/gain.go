@@ -1,300 +1,231 @@
 package diagnose
 
 import (
-	"cmp"
 	"math"
-	"slices"
+
+	"halfsplit/core/meter"
 )
 
-// A cell is what the hypotheses of one class show for one candidate, in sixteen
-// bytes: rows are long, and walked whole.
-type cell struct {
-	value float64
-	class int32
-	ghost bool
-}
-
-func newCell(class int, o outcome) cell { return cell{o.value, int32(class), o.ghost} }
-
-func (x *cell) outcome() outcome { return outcome{x.value, x.ghost} }
-
-// tabulate turns the classes' outcomes round: for each candidate the classes
-// that change it, by rising value. It is made once, so that ranking steps walks
-// it in order; its size goes with what faults change.
-func (e *Engine) tabulate() {
-	e.table = make([][]cell, len(e.Candidates))
-	for k, class := range e.classes {
-		for _, s := range e.hyps[class[0]].shows {
-			e.table[s.candidate] = append(e.table[s.candidate], newCell(k, s.outcome))
-		}
-	}
-	for _, row := range e.table {
-		sortCells(row)
-	}
-}
-
-func sortCells(row []cell) {
-	slices.SortStableFunc(row, func(a, b cell) int { return cmp.Compare(a.value, b.value) })
-}
-
-// A share is the weight of the part of a class that belongs to one suspect.
+// A share is what one hypothesis gives to its suspect; suspect -1 where it is not
+// suspected.
 type share struct {
-	suspect int32
 	weight  float64
+	suspect int32
 }
 
 // A ranking computes the mutual information between suspect and outcome, in
-// bits, candidate by candidate: H(outcome) - H(outcome | suspect).
+// bits, candidate by candidate: H(outcome) - H(outcome | suspect). A row holds who
+// shows otherwise than the healthy panel; all the rest show what it shows.
 type ranking struct {
 	e       *Engine
-	shares  [][]share // by class
-	first   []share   // by class, the first of them; suspect -1 where the class is dead
-	here    []cell    // of the row at hand, those of living classes
+	shares  []share   // by seat of the table
 	total   []float64 // by suspect
 	all     float64
-	left    []float64 // by suspect touched: what of it shows what the healthy panel shows; else -1
-	rest    float64   // mass of the suspects not touched
-	touched []int32
+	here    []living  // of the row at hand, the cells of suspects
 	band    []float64 // by suspect, of the band being summed
 	inBand  []int32
-	h       float64 // bits so far
-	mass    float64 // of the band being summed
+	gone    []float64 // by suspect: what of it is in bands that are closed
+	touched []int32   // suspects in closed bands
+	beside  []float64 // by suspect: what of it is in the healthy panel's band
+	h       float64   // bits so far
+	mass    float64   // of the band being summed
+	rest    float64   // of those who show what the healthy panel shows
+	with    float64   // mass of those who share the healthy panel's band by their own value
+	sound   bool      // the band being summed holds the healthy panel's outcome
+	open    bool
 	last    float64 // value that came last
 	spread  float64 // of the last
-	open    bool
 }
 
-func (e *Engine) ranking(suspects []Suspect, p posterior) *ranking {
-	r := &ranking{e: e, shares: make([][]share, len(e.classes)), total: make([]float64, len(suspects)),
-		left: make([]float64, len(suspects)), band: make([]float64, len(suspects))}
+// living is a cell of somebody suspected.
+type living struct {
+	value   float64
+	weight  float64
+	suspect int32
+	ghost   bool
+}
+
+// ranking of suspects. aside is the mass of those who are not worth naming, as far
+// as anybody knows with the readings of the healthy panel.
+func (e *Engine) ranking(suspects []Suspect, p posterior, t *table, aside float64) *ranking {
+	n := len(suspects)
+	r := &ranking{e: e, shares: make([]share, len(t.members)), total: make([]float64, n), all: aside,
+		band: make([]float64, n), gone: make([]float64, n), beside: make([]float64, n)}
+	for k := range r.shares {
+		r.shares[k].suspect = -1
+	}
 	for s := range suspects {
 		for _, i := range suspects[s].hyps {
-			w := p.weight[i]
-			r.total[s] += w
-			c := e.hyps[i].class
-			if n := len(r.shares[c]); n > 0 && r.shares[c][n-1].suspect == int32(s) {
-				r.shares[c][n-1].weight += w
-			} else {
-				r.shares[c] = append(r.shares[c], share{int32(s), w})
-			}
+			r.total[s] += p.weight[i]
+			r.shares[t.seats[i]] = share{p.weight[i], int32(s)}
 		}
 		r.all += r.total[s]
-		r.left[s] = -1
 	}
-	r.begin()
 	return r
 }
 
-// begin takes the first share of every class out of its list: nearly all have no
-// other, and after the first observation most have none.
-func (r *ranking) begin() {
-	r.first = make([]share, len(r.shares))
-	for k, list := range r.shares {
-		r.first[k].suspect = -1
-		if len(list) > 0 {
-			r.first[k] = list[0]
-			r.shares[k] = list[1:]
-		}
-	}
-}
-
 // bits of one candidate whose changed outcomes are row, by rising value. Its cost
-// goes with the row: suspects that the row does not touch show what the healthy
-// panel shows, whole, and count by their mass alone.
+// goes with the row.
 func (r *ranking) bits(c int, row []cell) float64 {
-	r.touch(row)
-	r.h, r.open = 0, false
 	k, healthy := &r.e.Candidates[c], r.e.expect[c]
-	passed := false
+	r.rest = r.all - r.pick(row)
+	r.h, r.open, r.sound, r.with = 0, false, false, 0
+	w := widthOf(k)
+	passed := r.rest <= 1e-9*r.all // nobody shows it
 	for i := range r.here {
 		x := &r.here[i]
 		if !passed && x.value > healthy.value {
 			passed = true
-			r.healthy(k, healthy)
+			r.next(healthy.value, w.spread(healthy.value, healthy.ghost))
+			r.sound = true
 		}
-		r.next(k, x.outcome())
-		one := &r.first[x.class]
-		r.sum(one.suspect, one.weight)
-		for _, s := range r.shares[x.class] {
-			r.sum(s.suspect, s.weight)
+		if !r.open || x.value != r.last {
+			r.next(x.value, w.spread(x.value, x.ghost))
 		}
+		if r.band[x.suspect] == 0 {
+			r.inBand = append(r.inBand, x.suspect)
+		}
+		r.band[x.suspect] += x.weight
+		r.mass += x.weight
 	}
 	if !passed {
-		r.healthy(k, healthy)
+		r.next(healthy.value, w.spread(healthy.value, healthy.ghost))
+		r.sound = true
 	}
 	r.close()
-	for _, s := range r.touched {
-		r.left[s] = -1
+	return r.finish()
+}
+
+// pick takes the cells of suspects out of a row, and gives their mass.
+func (r *ranking) pick(row []cell) (mass float64) {
+	r.here = r.here[:0]
+	for _, x := range row {
+		if s := &r.shares[x.seat()]; s.suspect >= 0 {
+			r.here = append(r.here, living{x.value(), s.weight, s.suspect, x.ghost()})
+			mass += s.weight
+		}
 	}
+	return mass
+}
+
+// next closes the band when the value that follows could not be confused with the
+// last one.
+func (r *ranking) next(value, spread float64) {
+	if r.open && math.Abs(r.last-value) > float64(within*(r.spread+spread)) {
+		r.close()
+	}
+	r.open, r.last, r.spread = true, value, spread
+}
+
+// close counts a band: what is uncertain about the outcome less what is about it
+// where the suspect is known. The healthy panel's band waits until it is known what
+// the suspects leave to it.
+func (r *ranking) close() {
+	if r.sound {
+		r.with = r.mass
+	} else {
+		r.h -= plogp(r.mass / r.all)
+	}
+	for _, s := range r.inBand {
+		if r.gone[s] == 0 && r.beside[s] == 0 {
+			r.touched = append(r.touched, s)
+		}
+		if r.sound {
+			r.beside[s] = r.band[s]
+		} else {
+			r.gone[s] += r.band[s]
+			r.divide(s, r.band[s])
+		}
+		r.band[s] = 0
+	}
+	r.inBand, r.mass, r.open, r.sound = r.inBand[:0], 0, false, false
+}
+
+// divide counts the part of a suspect that falls into one band, unless it is the
+// whole: then nothing is uncertain about it.
+func (r *ranking) divide(s int32, part float64) {
+	if part > 1e-9*r.all && part < r.total[s]*(1-1e-9) {
+		r.h += float64(plogp(part/r.total[s]) * r.total[s] / r.all)
+	}
+}
+
+// finish counts the healthy panel's band.
+func (r *ranking) finish() float64 {
+	if r.rest > 1e-9*r.all || r.with > 0 {
+		r.h -= plogp((r.with + r.rest) / r.all)
+	}
+	for _, s := range r.touched {
+		r.divide(s, r.total[s]-r.gone[s])
+		r.gone[s], r.beside[s] = 0, 0
+	}
+	r.touched = r.touched[:0]
 	return math.Max(0, r.h)
 }
 
-// touch picks the cells of living classes and works out what their suspects leave
-// to the healthy outcome.
-func (r *ranking) touch(row []cell) {
-	r.touched, r.rest, r.here = r.touched[:0], r.all, r.here[:0]
-	for i := range row {
-		one := &r.first[row[i].class]
-		if one.suspect < 0 {
-			continue
-		}
-		r.here = append(r.here, row[i])
-		r.take(one.suspect, one.weight)
-		for _, s := range r.shares[row[i].class] {
-			r.take(s.suspect, s.weight)
-		}
-	}
-}
-
-// take takes a weight from what a suspect leaves to the healthy outcome.
-func (r *ranking) take(suspect int32, w float64) {
-	left := r.left[suspect]
-	if left < 0 {
-		left = r.total[suspect]
-		r.touched = append(r.touched, suspect)
-		r.rest -= left
-	}
-	if left -= w; left < 0 {
-		left = 0
-	}
-	r.left[suspect] = left
-}
-
-func (r *ranking) healthy(k *Candidate, o outcome) {
-	if r.rest > 1e-9*r.all {
-		r.next(k, o)
-		r.mass += r.rest
-	}
-	for _, s := range r.touched {
-		if w := r.left[s]; w > 1e-9*r.all {
-			r.next(k, o)
-			r.sum(s, w)
-		}
-	}
-}
-
-// next closes the band when the value that follows could not be confused with
-// the last one: distinct, with the spread of the last one known.
-func (r *ranking) next(k *Candidate, o outcome) {
-	if k.Look != NoLook {
-		if r.open && o.value != r.last {
-			r.close()
-		}
-	} else {
-		spread := r.e.spread(k, o)
-		if r.open && math.Abs(r.last-o.value) > within*(r.spread+spread) {
-			r.close()
-		}
-		r.spread = spread
-	}
-	r.open, r.last = true, o.value
-}
-
-func (r *ranking) sum(suspect int32, w float64) {
-	if r.band[suspect] == 0 {
-		r.inBand = append(r.inBand, suspect)
-	}
-	r.band[suspect] += w
-	r.mass += w
-}
-
-func (r *ranking) close() {
-	r.h -= plogp(r.mass / r.all)
-	for _, s := range r.inBand {
-		if r.band[s] >= r.total[s]*(1-1e-9) { // whole in this band: nothing uncertain about it
-			r.band[s] = 0
-			continue
-		}
-		r.h += float64(plogp(math.Min(1, r.band[s]/r.total[s])) * r.total[s] / r.all)
-		r.band[s] = 0
-	}
-	r.inBand, r.mass, r.open = r.inBand[:0], 0, false
-}
-
 func plogp(p float64) float64 {
-	if p <= 0 {
+	if p <= 0 || p >= 1 {
 		return 0
 	}
 	return float64(p * log2(p))
 }
 
+// A width is how far a step's outcomes spread about their prediction.
+type width struct {
+	floor, share float64
+	ghostly      bool
+}
+
+func widthOf(k *Candidate) width {
+	switch {
+	case k.Look != NoLook:
+		return width{floor: 0.1} // states: less than one apart is the same
+	case k.Mode == meter.Ohms:
+		return width{ohmsFloor, ohmsShare, false}
+	case k.Mode == meter.VAC:
+		return width{acFloor, sigmaShare, true}
+	}
+	return width{sigmaFloor, sigmaShare, true}
+}
+
+func (w *width) spread(value float64, ghost bool) float64 {
+	if ghost && w.ghostly {
+		return ghostFloor + float64(ghostShare*math.Abs(value))
+	}
+	return w.floor + float64(w.share*math.Abs(value))
+}
+
 // gains is the information of every candidate. off asks for the switched-off
 // panel, known for the suspects' hypotheses only, instead of the powered one.
 func (e *Engine) gains(suspects []Suspect, p posterior, off bool) []float64 {
-	gains := make([]float64, len(e.Candidates))
-	r := e.ranking(suspects, p)
-	rows := e.table
-	switch {
-	case off:
-		rows = r.rowsOff(suspects, p)
-	case r.fewAlive():
-		rows = r.rowsAlive()
+	var members []int32
+	for s := range suspects {
+		members = append(members, suspects[s].hyps...)
 	}
-	for c, row := range rows {
-		if len(row) > 0 && !e.Candidates[c].Asked {
+	gains := make([]float64, len(e.Candidates))
+	if len(members) == 0 {
+		return gains
+	}
+	var t *table
+	aside := 0.0
+	if off {
+		t = e.tabulate(members, true)
+	} else {
+		t, aside = e.tableOf(members), e.aside(suspects, p)
+	}
+	r := e.ranking(suspects, p, t, aside)
+	for c := range len(t.from) - 1 { // the others were asked for after the table was made
+		if row := t.row(c); len(row) > 0 {
 			gains[c] = r.bits(c, row)
 		}
 	}
 	return gains
 }
 
-// sorting is how many cells of the table can be passed over while one cell is
-// sorted into a table of its own. Measured.
-const sorting = 40
-
-// fewAlive says that a table of the living classes alone is worth its making.
-func (r *ranking) fewAlive() bool {
-	all, living := 0, 0
-	for _, row := range r.e.table {
-		all += len(row)
-	}
-	for k := range r.first {
-		if r.first[k].suspect >= 0 {
-			living += len(r.e.hyps[r.e.classes[k][0]].shows)
-		}
-	}
-	return living < all/sorting
-}
-
-// rowsAlive is the table of the living classes only, for the end of a search,
-// when walking past the dead ones would cost more than sorting what is left.
-func (r *ranking) rowsAlive() [][]cell {
-	rows := make([][]cell, len(r.e.Candidates))
-	for k := range r.first {
-		if r.first[k].suspect < 0 {
-			continue
-		}
-		for _, s := range r.e.hyps[r.e.classes[k][0]].shows {
-			if !r.e.Situations[r.e.Candidates[s.candidate].Situation].Off {
-				rows[s.candidate] = append(rows[s.candidate], newCell(k, s.outcome))
-			}
-		}
-	}
-	for _, row := range rows {
-		sortCells(row)
-	}
-	return rows
-}
-
-// rowsOff is the table of the switched-off panel, known for the suspects'
-// hypotheses only; each stands for itself.
-func (r *ranking) rowsOff(suspects []Suspect, p posterior) [][]cell {
-	e := r.e
-	rows := make([][]cell, len(e.Candidates))
-	r.shares = nil
+// aside is the weight of all faults that are not worth naming.
+func (e *Engine) aside(suspects []Suspect, p posterior) float64 {
+	rest := 1 - p.weight[0]
 	for s := range suspects {
-		for _, i := range suspects[s].hyps {
-			r.shares = append(r.shares, []share{{int32(s), p.weight[i]}})
-			for _, o := range e.hyps[i].shows {
-				if e.Situations[e.Candidates[o.candidate].Situation].Off {
-					rows[o.candidate] = append(rows[o.candidate], newCell(len(r.shares)-1, o.outcome))
-				}
-			}
-		}
+		rest -= suspects[s].Probability
 	}
-	r.begin()
-	for _, row := range rows {
-		sortCells(row)
-	}
-	return rows
+	return math.Max(0, rest)
 }

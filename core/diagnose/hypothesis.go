@@ -13,22 +13,63 @@ import (
 // healthyPanel is the fault index of the hypothesis that nothing is wrong.
 const healthyPanel = -1
 
-// A hypothesis is one fault at one onset, solved: what each candidate would show
-// where that differs from the healthy panel, in rising order of candidates.
+// A hypothesis is one fault at one onset. The first is the healthy panel; then
+// each fault has one in the running panel and, where the order of fault and start
+// can matter, one that was there before the start.
 type hypothesis struct {
-	fault int // index into Set.Faults, or healthyPanel
-	onset sim.Onset
-	prior float64
-	shows []shown
-	class int  // hypotheses of one class no step with power on tells apart
-	off   bool // shows holds the switched-off panel too
+	prior  float64 // 0: the same as the other onset of its fault
+	shows  []shown // once read: every step of the scope that comes out otherwise than on the healthy panel, in rising order of candidates
+	aspect int32   // once looked: of Engine.aspects
+	looked bool    // solved for looks in the condition itself
+	read   bool    // solved for all powered steps of the scope
+	off    bool    // shows holds the switched-off panel too
 }
 
-// shown is the outcome of one candidate.
-type shown struct {
-	candidate int32
-	outcome
+func (e *Engine) faultOf(i int32) int {
+	if i == 0 {
+		return healthyPanel
+	}
+	return (int(i) - 1) / e.onsets
 }
+
+func (e *Engine) onsetOf(i int32) sim.Onset {
+	if i > 0 && (int(i)-1)%e.onsets == 1 {
+		return sim.Start
+	}
+	return sim.Running
+}
+
+// running is the hypothesis of a fault in the running panel; its start, if there
+// is one, comes next.
+func (e *Engine) running(fault int32) int32 { return 1 + fault*int32(e.onsets) }
+
+func (e *Engine) changesOf(i int32) []parts.Change {
+	if i == 0 {
+		return nil
+	}
+	return e.Set.Faults[e.faultOf(i)].Changes
+}
+
+// enter makes a hypothesis true; e.Base.Leave ends it.
+func (e *Engine) enter(i int32) *sim.Machine { return e.Base.Enter(e.changesOf(i), e.onsetOf(i)) }
+
+// shown is the outcome of one candidate in eight bytes: there are millions. Seven
+// digits are far more than a meter has.
+type shown struct {
+	step  uint32 // the candidate, and in its lowest bit whether the outcome is a ghost
+	value float32
+}
+
+func newShown(c int32, o outcome) shown {
+	s := shown{uint32(c) << 1, float32(o.value)}
+	if o.ghost {
+		s.step |= 1
+	}
+	return s
+}
+
+func (s shown) candidate() int32 { return int32(s.step >> 1) }
+func (s shown) outcome() outcome { return outcome{float64(s.value), s.step&1 != 0} }
 
 // outcome of a step: volts or ohms of a reading, a state of a look.
 type outcome struct {
@@ -36,101 +77,162 @@ type outcome struct {
 	ghost bool // a reading that hangs on insulation
 }
 
-// solve adds the hypotheses of one fault: in the running panel, and from a cold
-// start where that comes out differently.
-func (e *Engine) solve(i int) {
-	f := &e.Set.Faults[i]
-	running := e.hypothesis(f.Changes, sim.Running)
-	running.fault, running.prior = i, f.Rate
-	e.seen(&running, &f.Mode)
-	if e.Base.Remembers() {
-		start := e.hypothesis(f.Changes, sim.Start)
-		start.fault, start.onset = i, sim.Start
-		e.seen(&start, &f.Mode)
-		if !e.alike(&running, &start) {
-			running.prior /= 2
-			start.prior = running.prior
-			e.hyps = append(e.hyps, running, start)
-			return
-		}
+// weigh turns rates into priors that add to one.
+func (e *Engine) weigh() {
+	sum := 0.0
+	for i := range e.Set.Faults {
+		sum += e.Set.Faults[i].Rate
 	}
-	e.hyps = append(e.hyps, running)
+	e.hyps[0].prior = healthyWeight / (1 + healthyWeight)
+	for i := range e.Set.Faults {
+		if e.onsets == 2 {
+			e.hyps[e.running(int32(i))+1].prior = 0
+		}
+		e.hyps[e.running(int32(i))].prior = e.Set.Faults[i].Rate / sum / (1 + healthyWeight)
+	}
 }
 
-// hypothesis solves one fault at one onset.
-func (e *Engine) hypothesis(changes []parts.Change, onset sim.Onset) hypothesis {
+// healthyWeight is the prior of a panel with nothing wrong, as a share of all
+// faults together. Choice: somebody has called, so something usually is.
+const healthyWeight = 0.02
+
+// read solves a hypothesis for every step of the scope with power on.
+func (e *Engine) read(i int32) {
+	h := &e.hyps[i]
+	h.read, h.shows = true, nil
+	if i == 0 {
+		return
+	}
 	e.unsure = e.unsure[:0]
-	h := e.observe(e.Base.Enter(changes, onset))
+	list := e.observe(e.enter(i))
 	e.Base.Leave()
 	for _, c := range e.unsure {
-		x := e.Base.Enter(changes, onset)
+		x := e.enter(i)
 		e.hold(x, e.Candidates[c].Situation)
-		e.store(&h, c, e.measured(x, &e.Candidates[c]))
+		list = e.store(list, c, e.measured(x, &e.Candidates[c]))
 		e.Base.Leave()
 	}
-	if len(e.unsure) > 0 {
-		sortShows(h.shows)
+	if c := e.spotOf(i); c >= 0 {
+		list = append(list, newShown(int32(c), outcome{value: e.StateValue(NotAsDrawn)}))
 	}
-	return h
+	sortShows(list)
+	h.shows = slices.Clip(slices.Clone(list))
+	e.buffer = list
 }
 
 // observe takes every step on a machine and keeps what differs. A reading between
 // two probes that both meet what they meet on the healthy panel comes out as there
 // and is not taken.
-func (e *Engine) observe(x *sim.Machine) hypothesis {
-	var h hypothesis
-	e.walk(x, func(k int) {
+func (e *Engine) observe(x *sim.Machine) []shown {
+	list := e.buffer[:0]
+	e.walk(x, e.scope.situations, func(k int) {
 		r := e.reader(x)
 		sound := &e.Situations[k].sound
 		e.round++
 		for i := range e.Probes {
-			if r.differs(sound, i) {
+			if e.touching[k] != nil && len(e.touching[k][i]) > 0 && r.differs(sound, i) {
 				for _, c := range e.touching[k][i] {
-					e.keep(&h, r, c)
+					list = e.keep(list, r, c)
 				}
 			}
 		}
-		for _, c := range e.looks[k] {
-			e.keep(&h, r, c)
+		for _, c := range e.seen[k] {
+			if o := r.take(&e.Candidates[c]); o != e.expect[c] {
+				list = append(list, newShown(c, o))
+			}
 		}
 	})
-	sortShows(h.shows)
-	return h
+	return list
 }
 
 // keep takes a step, once a round, and stores an outcome that differs.
-func (e *Engine) keep(h *hypothesis, r *reader, c int32) {
+func (e *Engine) keep(list []shown, r *reader, c int32) []shown {
 	if e.taken[c] == e.round {
-		return
+		return list
 	}
 	e.taken[c] = e.round
 	if r.fragile(&e.Candidates[c]) {
 		e.unsure = append(e.unsure, c)
-		return
+		return list
 	}
-	e.store(h, c, r.take(&e.Candidates[c]))
+	return e.store(list, c, r.take(&e.Candidates[c]))
 }
 
-// store keeps an outcome that differs from the healthy panel's.
-func (e *Engine) store(h *hypothesis, c int32, o outcome) {
-	if was := e.expect[c]; o.ghost != was.ghost || math.Abs(o.value-was.value) > storedVolts+float64(1e-6*math.Abs(was.value)) {
-		h.shows = append(h.shows, shown{c, o})
+// store keeps a reading that differs from the healthy panel's.
+func (e *Engine) store(list []shown, c int32, o outcome) []shown {
+	was := e.expect[c]
+	if o.ghost != was.ghost || math.Abs(o.value-was.value) > float64(kept*e.spread(&e.Candidates[c], was)) {
+		return append(list, newShown(c, o))
 	}
+	return list
 }
+
+// kept is the difference that is stored, in sigmas: less moves no likelihood that
+// anybody would notice.
+const kept = 0.1
 
 func sortShows(list []shown) {
-	slices.SortFunc(list, func(a, b shown) int { return cmp.Compare(a.candidate, b.candidate) })
+	slices.SortFunc(list, func(a, b shown) int { return cmp.Compare(a.step, b.step) })
 }
 
-// storedVolts is the difference that is stored: well below the 30 mV any reading
-// is trusted to.
-const storedVolts = 2e-3
-
-// outcomeOf a candidate under a hypothesis.
-func (e *Engine) outcomeOf(h *hypothesis, c int) outcome {
-	i := sort.Search(len(h.shows), func(i int) bool { return h.shows[i].candidate >= int32(c) })
-	if i < len(h.shows) && h.shows[i].candidate == int32(c) {
-		return h.shows[i].outcome
+// outcomeOf a candidate under a hypothesis; what has not been solved comes out as
+// on the healthy panel.
+func (e *Engine) outcomeOf(i int32, c int) outcome {
+	h, k := &e.hyps[i], &e.Candidates[c]
+	list := h.shows
+	switch {
+	case k.Look == AtPlace:
+		if e.spotOf(i) == c {
+			return outcome{value: e.StateValue(NotAsDrawn)}
+		}
+		return e.expect[c]
+	case k.Look != NoLook && k.Situation == 0:
+		list = e.aspects[h.aspect]
+	case !e.covers(h, k):
+		if o, ok := e.columns[c][i]; ok {
+			return o
+		}
+		return e.expect[c]
+	}
+	n := sort.Search(len(list), func(n int) bool { return list[n].candidate() >= int32(c) })
+	if n < len(list) && list[n].candidate() == int32(c) {
+		return list[n].outcome()
 	}
 	return e.expect[c]
+}
+
+// covers says whether what a hypothesis shows lists a step wherever it comes out
+// otherwise than on the healthy panel.
+func (e *Engine) covers(h *hypothesis, k *Candidate) bool {
+	if k.Asked || !h.read {
+		return false
+	}
+	return h.off || !e.Situations[k.Situation].Off
+}
+
+// showsOf lists what a hypothesis is known to show otherwise than the healthy
+// panel.
+func (e *Engine) showsOf(i int32) []shown {
+	h := &e.hyps[i]
+	if h.read {
+		return h.shows
+	}
+	list := e.aspects[h.aspect]
+	if c := e.spotOf(i); c >= 0 {
+		list = append(slices.Clip(list), newShown(int32(c), outcome{value: e.StateValue(NotAsDrawn)}))
+	}
+	return list
+}
+
+// ask solves one step under one hypothesis.
+func (e *Engine) ask(i int32, c int) outcome {
+	k := &e.Candidates[c]
+	x := e.enter(i)
+	e.hold(x, k.Situation)
+	defer e.Base.Leave()
+	r := e.reader(x)
+	if r.fragile(k) {
+		return e.measured(x, k)
+	}
+	return r.take(k)
 }

@@ -58,14 +58,6 @@ func spot(m *parts.Mode) (string, bool) {
 	return first, true
 }
 
-// seen adds to a hypothesis what a close look at its place would show.
-func (e *Engine) seen(h *hypothesis, m *parts.Mode) {
-	if name, ok := spot(m); ok {
-		h.shows = append(h.shows, shown{int32(e.placeOf[name]), outcome{value: e.StateValue(NotAsDrawn)}})
-		sortShows(h.shows)
-	}
-}
-
 // Inspect is what a close look at a place shows under a fault, for those who take
 // the step.
 func (e *Engine) Inspect(fault *parts.Mode, place int) float64 {

@@ -65,9 +65,11 @@ type fit struct {
 }
 
 // fit weighs an observation of this engine's condition.
-func (e *Engine) fit(h *hypothesis, o *Observation) fit {
+func (e *Engine) fit(i int32, o *Observation) fit { return e.fitTo(e.outcomeOf(i, o.Candidate), o) }
+
+// fitTo weighs it against an outcome.
+func (e *Engine) fitTo(p outcome, o *Observation) fit {
 	c := &e.Candidates[o.Candidate]
-	p := e.outcomeOf(h, o.Candidate)
 	switch o.Kind {
 	case Dead, Works:
 		return e.word(p, o)

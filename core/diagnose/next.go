@@ -80,9 +80,14 @@ func (e *Engine) step(c int, suspects []Suspect, p posterior) *Step {
 	all := 0.0
 	for s := range suspects {
 		for _, i := range suspects[s].hyps {
-			list = append(list, entry{e.outcomeOf(&e.hyps[i], c), p.weight[i], s})
+			list = append(list, entry{e.outcomeOf(i, c), p.weight[i], s})
 			all += p.weight[i]
 		}
+	}
+	if !e.Situations[st.Situation].Off {
+		aside := e.aside(suspects, p)
+		list = append(list, entry{e.expect[c], aside, -1})
+		all += aside
 	}
 	for _, band := range e.bands(c, list) {
 		o := Outcome{Low: band[0].value, High: band[len(band)-1].value}
@@ -90,7 +95,9 @@ func (e *Engine) step(c int, suspects []Suspect, p posterior) *Step {
 		share := make([]float64, len(suspects))
 		for _, en := range band {
 			o.Probability += en.weight / all
-			share[en.suspect] += en.weight
+			if en.suspect >= 0 {
+				share[en.suspect] += en.weight
+			}
 			if en.weight > most {
 				most, o.Value, o.Ghost = en.weight, en.value, en.ghost
 			}
@@ -109,7 +116,7 @@ func (e *Engine) step(c int, suspects []Suspect, p posterior) *Step {
 type entry struct {
 	outcome
 	weight  float64
-	suspect int
+	suspect int // -1: nobody worth naming
 }
 
 // bands sorts the entries by value and cuts them where two neighbours could not

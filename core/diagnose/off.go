@@ -2,42 +2,36 @@ package diagnose
 
 import (
 	"math"
-
-	"halfsplit/core/parts"
 )
 
 // switchedOff solves what the switched-off panel would show under some
 // hypotheses, the healthy panel included, where that is not known yet. Few
 // searches come to it, and then few hypotheses are left.
 func (e *Engine) switchedOff(hyps []int32) {
-	k := len(e.Situations) - 1
-	e.solveOff(k, &e.hyps[0])
+	e.solveOff(0)
 	for _, i := range hyps {
-		e.solveOff(k, &e.hyps[i])
+		e.solveOff(i)
 	}
 }
 
-func (e *Engine) solveOff(k int, h *hypothesis) {
+func (e *Engine) solveOff(i int32) {
+	h, k := &e.hyps[i], len(e.Situations)-1
 	if h.off {
 		return
 	}
 	h.off = true
-	var changes []parts.Change
-	if h.fault != healthyPanel {
-		changes = e.Set.Faults[h.fault].Changes
-	}
-	x := e.Base.Enter(changes, h.onset)
+	x := e.enter(i)
 	e.hold(x, k)
 	r := e.reader(x)
-	for _, c := range e.bySituation[k] {
-		if e.Candidates[c].Asked {
-			continue // solved when it was added
+	for c := e.looks; c < len(e.Candidates); c++ {
+		if e.Candidates[c].Situation != k || e.Candidates[c].Asked {
+			continue // asked: solved when it was observed
 		}
 		o := r.take(&e.Candidates[c])
-		if h.fault == healthyPanel {
+		if i == 0 {
 			e.expect[c] = o
 		} else if was := e.expect[c]; math.Abs(o.value-was.value) > storedOhms+float64(0.01*was.value) {
-			h.shows = append(h.shows, shown{c, o})
+			h.shows = append(h.shows, newShown(int32(c), o))
 		}
 	}
 	e.Base.Leave()
@@ -55,7 +49,7 @@ func (e *Engine) refine(class []int32) [][]int32 {
 next:
 	for _, i := range class {
 		for k := range parted {
-			if e.alike(&e.hyps[parted[k][0]], &e.hyps[i]) {
+			if e.alike(e.showsOf(parted[k][0]), e.showsOf(i)) {
 				parted[k] = append(parted[k], i)
 				continue next
 			}

@@ -51,9 +51,13 @@ func (e *Engine) reader(x *sim.Machine) *reader {
 
 // differs says whether a probe meets something else than in another sight.
 func (s *sight) differs(o *sight, probe int) bool {
-	return math.Abs(s.volts[probe]-o.volts[probe]) > storedVolts/2 || s.island[probe] != o.island[probe] ||
-		magnitude(s.ac[probe]-o.ac[probe]) > storedVolts/2
+	return math.Abs(s.volts[probe]-o.volts[probe]) > movedVolts || s.island[probe] != o.island[probe] ||
+		magnitude(s.ac[probe]-o.ac[probe]) > movedVolts
 }
+
+// movedVolts is the change of a probe's voltage below which no reading at it is
+// taken anew: two probes together stay below a tenth of any reading's spread.
+const movedVolts = 1e-3
 
 // take is the outcome of a candidate on this machine.
 func (r *reader) take(c *Candidate) outcome {

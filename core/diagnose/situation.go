@@ -61,14 +61,13 @@ func situations(m *sim.Model, c sim.Condition) []Situation {
 	return append(list, off)
 }
 
-// walk brings a machine through the powered situations in turn and calls f in
+// walk brings a machine through some powered situations in turn and calls f in
 // each. What a switched-off panel would show is solved when it is asked for.
-func (e *Engine) walk(x *sim.Machine, f func(situation int)) {
-	powered := len(e.Situations) - 1 // the last is power-off
-	for k := range powered {
+func (e *Engine) walk(x *sim.Machine, situations []int, f func(situation int)) {
+	for n, k := range situations {
 		e.hold(x, k)
 		f(k)
-		if back := e.Situations[k].Back; len(back) > 0 && k < powered-1 {
+		if back := e.Situations[k].Back; len(back) > 0 && n < len(situations)-1 {
 			move(x, back)
 		}
 	}

@@ -2,6 +2,7 @@ package diagnose
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -34,13 +35,49 @@ const (
 	counts = 0.01
 )
 
-// suspects groups the hypotheses that are still alive: a class that spans more
-// places is a suspect of its own, all else goes by place.
-func (e *Engine) suspects(p posterior, obs []Observation) []Suspect {
-	most := 0.0
-	for _, w := range p.weight {
-		most = math.Max(most, w)
+// suspected lists the hypotheses worth naming: of those that no look contradicts,
+// or where nothing explains everything, of all.
+func (e *Engine) suspected(s *survey) []int32 {
+	var list []int32
+	if !s.consistent {
+		list = s.weighty()
+		list = list[:min(len(list), mostGuessed)]
+		slices.Sort(list)
+		if len(list) > 0 && list[0] == 0 {
+			list = list[1:]
+		}
+		return list
 	}
+	most := s.most()
+	for _, i := range s.living {
+		if i != 0 && s.weight[i] >= listed*most {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// most is the weight of the likeliest hypothesis: of those that no look
+// contradicts, where one of them explains everything.
+func (s *survey) most() float64 {
+	if !s.consistent {
+		return slices.Max(s.weight)
+	}
+	most := 0.0
+	for _, i := range s.living {
+		most = math.Max(most, s.weight[i])
+	}
+	return most
+}
+
+// mostGuessed bounds the hypotheses named when nothing explains everything.
+const mostGuessed = 200
+
+// suspects groups the suspected hypotheses: a class that spans more places is a
+// suspect of its own, all else goes by place.
+func (e *Engine) suspects(s *survey, obs []Observation) []Suspect {
+	p := s.posterior
+	most := s.most()
 	var list []Suspect
 	byPlace := map[string]int{}
 	place := func(hyps []int32) {
@@ -54,26 +91,24 @@ func (e *Engine) suspects(p posterior, obs []Observation) []Suspect {
 			list[k].hyps = append(list[k].hyps, i)
 		}
 	}
-	for c := range e.classes {
-		var alive []int32
-		for _, i := range e.classes[c] {
-			if e.hyps[i].fault != healthyPanel && p.weight[i] >= listed*most {
-				alive = append(alive, i)
-			}
+	for c, class := range e.classify(append([]int32{0}, e.suspected(s)...)) {
+		silent := c == 0 // what nobody would notice
+		if silent {
+			class = class[1:] // without the healthy panel itself
 		}
-		if e.onePlace(alive, p, most) {
-			place(alive)
-			continue
-		}
-		if c == e.hyps[0].class { // what nobody would notice is not worth parting
-			list = append(list, Suspect{hyps: alive, Silent: true})
-			continue
-		}
-		for _, part := range e.refine(alive) {
-			if e.onePlace(part, p, most) {
-				place(part)
-			} else {
-				list = append(list, Suspect{hyps: part})
+		switch {
+		case len(class) == 0:
+		case e.onePlace(class, p, most):
+			place(class)
+		case silent, len(class) > mostRefined:
+			list = append(list, Suspect{hyps: class, Silent: silent})
+		default:
+			for _, part := range e.refine(class) {
+				if e.onePlace(part, p, most) {
+					place(part)
+				} else {
+					list = append(list, Suspect{hyps: part})
+				}
 			}
 		}
 	}
@@ -84,11 +119,15 @@ func (e *Engine) suspects(p posterior, obs []Observation) []Suspect {
 	return list
 }
 
+// mostRefined bounds the hypotheses of a class that are parted by what the
+// switched-off panel would show.
+const mostRefined = 40
+
 // onePlace says whether the hypotheses that count are all repaired at one place.
 func (e *Engine) onePlace(hyps []int32, p posterior, most float64) bool {
 	at := ""
 	for _, i := range hyps {
-		if p.weight[i] < counts*most {
+		if p.weight[i] < float64(counts*most)*(1-1e-9) { // a share of just that counts, whatever the last bit
 			continue
 		}
 		if at != "" && at != e.place(i) {
@@ -99,7 +138,7 @@ func (e *Engine) onePlace(hyps []int32, p posterior, most float64) bool {
 	return true
 }
 
-func (e *Engine) place(i int32) string { return e.Set.Faults[e.hyps[i].fault].Place }
+func (e *Engine) place(i int32) string { return e.Set.Faults[e.faultOf(i)].Place }
 
 // fill computes what is told of a suspect from its hypotheses.
 func (e *Engine) fill(s *Suspect, p posterior, obs []Observation) {
@@ -107,7 +146,7 @@ func (e *Engine) fill(s *Suspect, p posterior, obs []Observation) {
 	s.best = s.hyps[0]
 	for _, i := range s.hyps {
 		s.Probability += p.weight[i]
-		f := e.hyps[i].fault
+		f := e.faultOf(i)
 		if _, seen := weight[f]; !seen {
 			s.Faults = append(s.Faults, f)
 		}
@@ -134,7 +173,7 @@ func (e *Engine) fill(s *Suspect, p posterior, obs []Observation) {
 	}
 	s.OnePlace = len(s.Places) == 1
 	for k := range obs {
-		f := e.fitOf(int(s.best), &obs[k])
+		f := e.fitOf(s.best, &obs[k])
 		s.Evidence = append(s.Evidence, Evidence{Observation: k, Predicted: f.predicted.value, Ghost: f.predicted.ghost, Agrees: f.sigmas <= within})
 	}
 }
@@ -143,34 +182,41 @@ func (e *Engine) fill(s *Suspect, p posterior, obs []Observation) {
 // one that agrees with the suspect and not with the healthy panel, or where no
 // reading can differ from that, the one across the suspect's own terminals.
 func (e *Engine) proof(s *Suspect, p posterior, obs []Observation) *Step {
-	h := &e.hyps[s.best]
 	choice, score := -1, 0.0
-	for _, r := range h.shows {
-		c := &e.Candidates[r.candidate]
-		if c.Look != NoLook || !e.distinct(int(r.candidate), r.outcome, e.expect[r.candidate]) {
+	for _, r := range e.showsOf(s.best) {
+		n, o := int(r.candidate()), r.outcome()
+		c := &e.Candidates[n]
+		if c.Look != NoLook || !e.distinct(n, o, e.expect[n]) {
 			continue
 		}
-		gap := math.Abs(r.value-e.expect[r.candidate].value) / e.spread(c, r.outcome)
-		if v := math.Min(gap, 20) / c.Minutes; !c.Asked && v > score {
-			choice, score = int(r.candidate), v
+		gap := math.Abs(o.value-e.expect[n].value) / e.spread(c, o)
+		if v := math.Min(gap, 20) / c.Minutes; v > score {
+			choice, score = n, v
 		}
-		if e.agreed(h, int(r.candidate), obs) {
+	}
+	for k := range obs {
+		if o := &obs[k]; o.Kind == Read && (o.In == nil || o.In == e) && e.agrees(s.best, o) {
 			return nil
 		}
 	}
 	if choice < 0 {
-		if choice = e.ownReading(s); choice < 0 || e.agreed(h, choice, obs) {
+		if choice = e.ownReading(s); choice < 0 || e.agreed(s.best, choice, obs) {
 			return nil
 		}
 	}
 	return e.step(choice, []Suspect{*s}, p)
 }
 
+// agrees says whether a reading fits a hypothesis and not the healthy panel.
+func (e *Engine) agrees(i int32, o *Observation) bool {
+	return e.distinct(o.Candidate, e.outcomeOf(i, o.Candidate), e.expect[o.Candidate]) && e.fit(i, o).sigmas <= within
+}
+
 // agreed says whether a candidate has been read and fits the hypothesis.
-func (e *Engine) agreed(h *hypothesis, c int, obs []Observation) bool {
+func (e *Engine) agreed(i int32, c int, obs []Observation) bool {
 	for k := range obs {
 		o := &obs[k]
-		if o.Kind == Read && o.Candidate == c && (o.In == nil || o.In == e) && e.fit(h, o).sigmas <= within {
+		if o.Kind == Read && o.Candidate == c && (o.In == nil || o.In == e) && e.fit(i, o).sigmas <= within {
 			return true
 		}
 	}

@@ -1,0 +1,199 @@
+package diagnose
+
+import (
+	"math"
+	"slices"
+)
+
+// A survey is what a search knows once all it needs has been solved.
+type survey struct {
+	posterior
+	living     []int32 // hypotheses that no look contradicts
+	consistent bool    // one of them fits every observation
+}
+
+// mostRead is how many hypotheses are solved for every reading. While more are
+// alive only looks are asked for: they cost seconds, and part them.
+const mostRead = 5000
+
+// Prepare solves up to n more hypotheses of those that a search with these
+// observations needs, and says how far it has come; total may grow as it is seen
+// who is still alive. done equals total when Find would not have to wait.
+func (e *Engine) Prepare(obs []Observation, n int) (done, total int) {
+	w := work{left: n}
+	e.survey(obs, &w)
+	return w.done, w.total
+}
+
+// work counts solutions, and stops at a budget.
+type work struct{ left, done, total int }
+
+// each does what is open of a list of jobs; false when the budget ran out.
+func (w *work) each(list []int32, open func(i int32) bool, do func(i int32)) bool {
+	w.total += len(list)
+	for k, i := range list {
+		if open(i) {
+			if w.left <= 0 {
+				w.done += k
+				return false
+			}
+			w.left--
+			do(i)
+		}
+	}
+	w.done += len(list)
+	return true
+}
+
+// survey solves what a search needs, in tiers. First the faults that can bear on
+// the complaint are solved for what a look shows; those that no look contradicts
+// are solved for every reading. Only when the readings rule all of them out, which
+// takes a wrong observation or a fault that reaches the complaint from outside,
+// are all faults of the panel solved and the readings asked of every one.
+func (e *Engine) survey(obs []Observation, w *work) (s survey, done bool) {
+	e.focus(e.About(obs))
+	if s, done = e.tier(obs, e.scope.faults, false, w); !done || s.consistent || len(obs) == 0 {
+		return s, done
+	}
+	return e.tier(obs, e.all, true, w)
+}
+
+// tier is the survey of some faults. thorough asks the readings of hypotheses too
+// that a look contradicts, as far as they still weigh.
+func (e *Engine) tier(obs []Observation, faults []int32, thorough bool, w *work) (s survey, done bool) {
+	if !w.each(faults, func(f int32) bool { return !e.hyps[e.running(f)].looked }, e.look) {
+		return s, false
+	}
+	s.living = e.living(obs)
+	if len(s.living) <= mostRead {
+		e.list()
+		if !w.each(s.living, func(i int32) bool { return !e.hyps[i].read }, e.read) {
+			return s, false
+		}
+	}
+	if !e.askAll(obs, s.living, w) {
+		return s, false
+	}
+	s.posterior = e.posterior(obs)
+	s.consistent = slices.ContainsFunc(s.living, func(i int32) bool { return s.worst[i] <= within })
+	if s.consistent {
+		s.setAside(s.living)
+	}
+	if s.consistent || !thorough {
+		return s, true
+	}
+	if !e.askAll(obs, s.weighty(), w) {
+		return s, false
+	}
+	s.posterior = e.posterior(obs)
+	return s, true
+}
+
+// living lists the hypotheses that no look in the condition itself contradicts.
+func (e *Engine) living(obs []Observation) []int32 {
+	fits := e.sightFits(obs)
+	var list []int32
+next:
+	for i := range e.hyps {
+		if e.hyps[i].prior == 0 {
+			continue
+		}
+		for k := range obs {
+			if fits[k] != nil && e.sightFit(fits[k], int32(i), &obs[k]).sigmas > within {
+				continue next
+			}
+		}
+		list = append(list, int32(i))
+	}
+	return list
+}
+
+// askAll solves the observed steps that hypotheses have not been solved for.
+func (e *Engine) askAll(obs []Observation, list []int32, w *work) bool {
+	for k := range obs {
+		o := &obs[k]
+		in := o.In
+		if in == nil {
+			in = e
+		}
+		if in != e && !in.lookAt(e, list, w) {
+			return false
+		}
+		if in.sights(o) {
+			continue
+		}
+		c := o.Candidate
+		if in.columns[c] == nil {
+			in.columns[c] = map[int32]outcome{}
+			in.expect[c] = in.ask(0, c) // of the switched-off panel it may not be known yet
+			in.columns[c][0] = in.expect[c]
+		}
+		column := in.columns[c]
+		known := func(i int32) bool {
+			_, ok := column[i]
+			return ok || in.hyps[i].prior == 0 || in.covers(&in.hyps[i], &in.Candidates[c])
+		}
+		if !w.each(in.translate(e, list), func(i int32) bool { return !known(i) }, func(i int32) { column[i] = in.ask(i, c) }) {
+			return false
+		}
+	}
+	return true
+}
+
+// lookAt solves for looks, in this engine's condition, the faults of another
+// engine's hypotheses.
+func (e *Engine) lookAt(from *Engine, list []int32, w *work) bool {
+	e.focus(from.scope.zones)
+	var faults []int32
+	for _, i := range list {
+		if f := from.faultOf(i); f != healthyPanel {
+			faults = append(faults, int32(f))
+		}
+	}
+	return w.each(faults, func(f int32) bool { return !e.hyps[e.running(f)].looked }, e.look)
+}
+
+// translate lists this engine's hypotheses of the faults of another's.
+func (e *Engine) translate(from *Engine, list []int32) []int32 {
+	if from == e {
+		return list
+	}
+	var out []int32
+	last := healthyPanel
+	for _, i := range list {
+		if f := from.faultOf(i); f != last {
+			last = f
+			for k := range e.onsets {
+				out = append(out, e.running(int32(f))+int32(k))
+			}
+		}
+	}
+	return out
+}
+
+// weighty lists the hypotheses that count beside the likeliest, most likely first.
+func (p posterior) weighty() []int32 {
+	most := 0.0
+	for _, w := range p.weight {
+		most = math.Max(most, w)
+	}
+	var list []int32
+	for i, w := range p.weight {
+		if w > 0 && w >= listed*most {
+			list = append(list, int32(i))
+		}
+	}
+	slices.SortStableFunc(list, func(a, b int32) int { return -compare(p.weight[a], p.weight[b]) })
+	return list
+}
+
+// compare orders probabilities, but for the last bits of a host.
+func compare(a, b float64) int {
+	switch x, y := round(a), round(b); {
+	case x < y:
+		return -1
+	case x > y:
+		return 1
+	}
+	return 0
+}
