@@ -23,15 +23,15 @@ type Engine struct {
 	zones   *zones
 	scope   scope
 	focused bool
-	placeOf map[string]int    // place → candidate
-	field   map[string]bool   // parts out of the panel
-	metal   neighbourhood     // through wires, clamps and jumpers
-	expect  []outcome         // by candidate, on the healthy panel
-	looks   int               // candidates that are looks
+	placeOf map[string]int  // place → candidate
+	field   map[string]bool // parts out of the panel
+	metal   neighbourhood   // through wires, clamps and jumpers
+	expect  []outcome       // by candidate, on the healthy panel
+	looks   int             // candidates that are looks
 	byProbe map[circuit.Node]int
 	strips  map[string]bool
 
-	listed   bool        // the readings of the scope are in Candidates
+	listed   bool // the readings of the scope are in Candidates
 	pairs    map[pair]int32
 	touching [][][]int32 // readings by situation and probe
 	seen     [][]int32   // looks a machine can show, by situation
@@ -40,14 +40,14 @@ type Engine struct {
 	unsure   []int32 // readings that must be solved with the meter in the network
 
 	hyps    []hypothesis
-	onsets  int                        // hypotheses of one fault
-	aspects [][]shown                  // what looks in the condition itself show, each once
-	aspect  map[string]int32           // its index
-	columns map[int]map[int32]outcome  // by candidate and hypothesis: steps solved one by one
-	start   *sim.Machine               // of the scope, before its steps
-	reliant [][]int32                  // by element: the looks that change with it, where it joins zones
-	buffer  []shown // of what one hypothesis shows
-	modes   []int // buffer: of the elements of the running panel with a fault
+	onsets  int                       // hypotheses of one fault
+	aspects [][]shown                 // what looks in the condition itself show, each once
+	aspect  map[string]int32          // its index
+	columns map[int]map[int32]outcome // by candidate and hypothesis: steps solved one by one
+	start   *sim.Machine              // of the scope, before its steps
+	reliant [][]int32                 // by element: the looks that change with it, where it joins zones
+	buffer  []shown                   // of what one hypothesis shows
+	modes   []int                     // buffer: of the elements of the running panel with a fault
 	all     []int32
 	table   *table
 	states  []string

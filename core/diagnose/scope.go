@@ -16,7 +16,7 @@ type scope struct {
 	zones      []int32
 	in         []bool // by zone
 	situations []int  // with power on, that move something in it; the first is the condition itself
-	steps      []int // of the condition, taken in it
+	steps      []int  // of the condition, taken in it
 	faults     []int32
 }
 
