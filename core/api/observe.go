@@ -68,9 +68,11 @@ func (s *session) observations(req Request, primary *diagnose.Engine) ([]noted, 
 	for i := range list {
 		looks[i] = list[i].Observation
 	}
-	about := primary.About(looks)
+	if len(o.Readings) > 0 {
+		primary.Focus(looks)
+	}
 	for _, r := range o.Readings {
-		n, err := s.reading(req, primary, about, r)
+		n, err := s.reading(req, primary, r)
 		if err != nil {
 			return nil, err
 		}
@@ -144,7 +146,7 @@ func (s *session) look(req Request, primary *diagnose.Engine, l Look) (noted, *E
 // infinite is what OL counts as, in ohms.
 const infinite = 1e9
 
-func (s *session) reading(req Request, primary *diagnose.Engine, about []int32, r Reading) (noted, *Error) {
+func (s *session) reading(req Request, primary *diagnose.Engine, r Reading) (noted, *Error) {
 	e, k, err := s.place(req, primary, r.At)
 	if err != nil {
 		return noted{}, err
@@ -183,7 +185,7 @@ func (s *session) reading(req Request, primary *diagnose.Engine, about []int32, 
 	default:
 		return noted{}, problem(req.Lang, "api.value-missing", r.Red, r.Black)
 	}
-	c, flipped := e.Candidate(about, k, mode, p, q)
+	c, flipped := e.Candidate(k, mode, p, q)
 	if flipped && mode == meter.VDC {
 		value, n.flipped = -value, true
 	}

@@ -15,7 +15,6 @@ type Candidate struct {
 	Red, Black int        // probes of a reading
 	Thing      int        // device, light or place (of Engine.Places) of a look
 	Minutes    float64    // effort
-	Asked      bool       // a reading of a person's own, not for proposing
 }
 
 // A Look says what a candidate looks at.
@@ -224,7 +223,7 @@ func (l *lister) pair(situation, red, black int) {
 	if ps[red].Field || ps[black].Field {
 		c.Minutes += minutesField
 	}
-	l.e.add(c)
+	l.e.propose(c)
 }
 
 // Permitted says whether two leads may and can touch both probes: in the panel,

@@ -17,7 +17,7 @@ type Engine struct {
 	Meter      meter.Meter
 	Probes     []Probe
 	Situations []Situation
-	Candidates []Candidate // looks, then the readings of the scope
+	Candidates []Candidate // looks, then readings as they came up
 	Places     []string    // where a fault can be seen by a close look
 
 	zones   *zones
@@ -31,11 +31,12 @@ type Engine struct {
 	byProbe map[circuit.Node]int
 	strips  map[string]bool
 
-	listed   bool // the readings of the scope are in Candidates
-	pairs    map[pair]int32
-	touching [][][]int32 // readings by situation and probe
-	seen     [][]int32   // looks a machine can show, by situation
-	taken    []uint32    // by candidate: the round it was last taken in
+	pairs    map[pair]int32 // readings known
+	readings []int32        // those of the scope
+	order    []int32        // by candidate: its place in the list of the scope; unlisted
+	touching [][][]int32    // readings of the scope by situation and probe
+	seen     [][]int32      // looks a machine can show, by situation
+	taken    []uint32       // by candidate: the round it was last taken in
 	round    uint32
 	unsure   []int32 // readings that must be solved with the meter in the network
 
@@ -50,6 +51,8 @@ type Engine struct {
 	modes   []int                     // buffer: of the elements of the running panel with a fault
 	all     []int32
 	table   *table
+	abled   map[int]bool // see able
+	alikes  [][]int      // see Alike
 	states  []string
 	codes   map[string]int
 }
@@ -69,8 +72,8 @@ func pairOf(c *Candidate) pair {
 // search needs of them.
 func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 	e := &Engine{Base: b, Set: set, Meter: m, Probes: probes(b.Model.Net),
-		Situations: situations(b.Model, b.Cond), byProbe: map[circuit.Node]int{}, codes: map[string]int{},
-		strips: map[string]bool{}, aspects: [][]shown{nil}, aspect: map[string]int32{"": 0}, onsets: 1}
+		Situations: situations(b.Model, b.Cond), byProbe: map[circuit.Node]int{}, codes: map[string]int{}, abled: map[int]bool{},
+		strips: map[string]bool{}, pairs: map[pair]int32{}, columns: map[int]map[int32]outcome{}, aspects: [][]shown{nil}, aspect: map[string]int32{"": 0}, onsets: 1}
 	for i, p := range e.Probes {
 		e.byProbe[p.Node] = i
 	}
@@ -123,29 +126,25 @@ func (e *Engine) healthy() {
 
 // list makes the readings of the scope known, with what the healthy panel shows.
 func (e *Engine) list() {
-	if e.listed {
+	if e.touching != nil {
 		return
 	}
-	e.listed = true
-	e.readingCandidates()
 	e.touching = make([][][]int32, len(e.Situations))
-	e.taken = make([]uint32, len(e.Candidates))
-	e.pairs = make(map[pair]int32, len(e.Candidates)-e.looks)
-	for c := e.looks; c < len(e.Candidates); c++ {
-		k := &e.Candidates[c]
-		e.pairs[pairOf(k)] = int32(c)
-		if e.touching[k.Situation] == nil {
-			e.touching[k.Situation] = make([][]int32, len(e.Probes))
-		}
-		at := e.touching[k.Situation]
-		at[k.Red] = append(at[k.Red], int32(c))
-		at[k.Black] = append(at[k.Black], int32(c))
+	for k := range e.touching {
+		e.touching[k] = make([][]int32, len(e.Probes))
 	}
+	e.order = make([]int32, e.looks, max(e.looks, len(e.Candidates)))
+	for c := range e.order {
+		e.order[c] = int32(c)
+	}
+	e.readings = nil
+	e.readingCandidates()
+	e.taken = make([]uint32, len(e.Candidates))
 	x := e.Base.Machine
 	e.walk(x, e.scope.situations, func(k int) {
 		r := e.reader(x)
 		e.Situations[k].sound = r.sight
-		for c := e.looks; c < len(e.Candidates); c++ {
+		for _, c := range e.readings {
 			if e.Candidates[c].Situation == k {
 				e.expect[c] = r.take(&e.Candidates[c])
 			}
@@ -154,10 +153,35 @@ func (e *Engine) list() {
 	x.Revert()
 }
 
+// propose adds a reading to those of the scope.
+func (e *Engine) propose(k Candidate) {
+	c, known := e.pairs[pairOf(&k)]
+	if known { // listed for another scope, or asked for: the sign and the effort stay
+		e.Candidates[c].Minutes = k.Minutes
+	} else {
+		c = e.add(k)
+		e.pairs[pairOf(&k)] = c
+	}
+	for len(e.order) <= int(c) {
+		e.order = append(e.order, unlisted)
+	}
+	e.order[c] = int32(e.looks + len(e.readings))
+	e.readings = append(e.readings, c)
+	at := e.touching[k.Situation]
+	at[k.Red] = append(at[k.Red], c)
+	at[k.Black] = append(at[k.Black], c)
+}
+
+// unlisted stands for a candidate that is not of the scope.
+const unlisted = -1
+
+func (e *Engine) listed(c int32) bool { return int(c) < len(e.order) && e.order[c] != unlisted }
+
 // add appends a candidate.
-func (e *Engine) add(c Candidate) {
+func (e *Engine) add(c Candidate) int32 {
 	e.Candidates = append(e.Candidates, c)
 	e.expect = append(e.expect, outcome{})
+	return int32(len(e.Candidates) - 1)
 }
 
 // Healthy is the status of a device in a situation of the healthy panel.
@@ -173,20 +197,16 @@ func (e *Engine) Probe(n circuit.Node) (probe int, ok bool) {
 
 // Candidate finds the reading between two probes, sign apart, or adds it: a
 // person may have measured anywhere. flipped says that red and black stand the
-// other way round in it. about is what the search is about: an index is good only
-// for searches about the same.
-func (e *Engine) Candidate(about []int32, situation int, mode meter.Mode, red, black int) (c int, flipped bool) {
-	e.focus(about)
-	e.list()
-	k := Candidate{Situation: situation, Mode: mode, Red: red, Black: black, Minutes: minutesPanel, Asked: true}
+// other way round in it.
+func (e *Engine) Candidate(situation int, mode meter.Mode, red, black int) (c int, flipped bool) {
+	k := Candidate{Situation: situation, Mode: mode, Red: red, Black: black, Minutes: minutesPanel}
 	if i, ok := e.pairs[pairOf(&k)]; ok {
 		return int(i), e.Candidates[i].Red != red
 	}
-	e.add(k)
-	c = len(e.Candidates) - 1
-	e.pairs[pairOf(&k)] = int32(c)
-	e.expect[c] = e.ask(0, c)
-	return c, false
+	i := e.add(k)
+	e.pairs[pairOf(&k)] = i
+	e.expect[i] = e.ask(0, int(i))
+	return int(i), false
 }
 
 // LookCandidate finds the look at a device in a situation; -1 without one.

@@ -188,7 +188,7 @@ func (e *Engine) outcomeOf(i int32, c int) outcome {
 		return e.expect[c]
 	case k.Look != NoLook && k.Situation == 0:
 		list = e.aspects[h.aspect]
-	case !e.covers(h, k):
+	case !e.covers(h, int32(c)):
 		if o, ok := e.columns[c][i]; ok {
 			return o
 		}
@@ -203,11 +203,8 @@ func (e *Engine) outcomeOf(i int32, c int) outcome {
 
 // covers says whether what a hypothesis shows lists a step wherever it comes out
 // otherwise than on the healthy panel.
-func (e *Engine) covers(h *hypothesis, k *Candidate) bool {
-	if k.Asked || !h.read {
-		return false
-	}
-	return h.off || !e.Situations[k.Situation].Off
+func (e *Engine) covers(h *hypothesis, c int32) bool {
+	return h.read && e.listed(c) && (h.off || !e.Situations[e.Candidates[c].Situation].Off)
 }
 
 // showsOf lists what a hypothesis is known to show otherwise than the healthy

@@ -1,5 +1,10 @@
 package diagnose
 
+import (
+	"math"
+	"slices"
+)
+
 // What trainers ask of a step somebody else chose.
 
 // A Worth is what a step could have told at a point of the search.
@@ -8,11 +13,11 @@ type Worth struct {
 	Able bool    // some fault of this panel would have changed its outcome
 }
 
-// Worth judges the candidate c after some observations. Every fault of the engine
-// must have been solved by Step.
+// Worth judges the candidate c after some observations.
 func (e *Engine) Worth(obs []Observation, c int) Worth {
-	p := e.posterior(obs)
-	suspects := e.suspects(p, obs)
+	s, _ := e.survey(obs, &work{left: math.MaxInt})
+	p := s.posterior
+	suspects := e.suspects(&s, obs)
 	if e.Situations[e.Candidates[c].Situation].Off {
 		few := suspects[:min(len(suspects), mostOff)]
 		for i := range few {
@@ -20,19 +25,13 @@ func (e *Engine) Worth(obs []Observation, c int) Worth {
 		}
 		suspects = few
 	}
-	w := Worth{}
-	for i := range e.hyps {
-		if e.distinct(c, e.outcomeOf(&e.hyps[i], c), e.expect[c]) {
-			w.Able = true
-			break
-		}
-	}
+	w := Worth{Able: e.able(c)}
 	var list []entry
 	all := 0.0
 	total := make([]float64, len(suspects))
 	for s := range suspects {
 		for _, i := range suspects[s].hyps {
-			list = append(list, entry{e.outcomeOf(&e.hyps[i], c), p.weight[i], s})
+			list = append(list, entry{e.solved(i, c), p.weight[i], s})
 			total[s] += p.weight[i]
 			all += p.weight[i]
 		}
@@ -59,22 +58,68 @@ func (e *Engine) Worth(obs []Observation, c int) Worth {
 	return w
 }
 
+// able says whether some fault of this panel changes the outcome of a candidate.
+func (e *Engine) able(c int) bool {
+	if known, ok := e.abled[c]; ok {
+		return known
+	}
+	e.expect[c] = e.ask(0, c)
+	able := slices.ContainsFunc(e.all, func(f int32) bool {
+		e.look(f)
+		for i := e.running(f); i < e.running(f+1); i++ {
+			if e.hyps[i].prior > 0 && e.distinct(c, e.solved(i, c), e.expect[c]) {
+				return true
+			}
+		}
+		return false
+	})
+	e.abled[c] = able
+	return able
+}
+
+// solved is outcomeOf a candidate that may not have been solved yet.
+func (e *Engine) solved(i int32, c int) outcome {
+	if e.Candidates[c].Look == AtPlace || e.covers(&e.hyps[i], int32(c)) {
+		return e.outcomeOf(i, c)
+	}
+	column := e.columnOf(c)
+	if _, ok := column[i]; !ok {
+		column[i] = e.ask(i, c)
+	}
+	return column[i]
+}
+
 // Alike lists the faults that no step with power on tells from one of Set.Faults,
 // itself among them, in order.
 func (e *Engine) Alike(fault int) []int {
-	var list []int
-	for _, i := range e.classes[e.hypothesisOf(fault).class] {
-		if f := e.hyps[i].fault; f != healthyPanel && (len(list) == 0 || list[len(list)-1] != f) {
-			list = append(list, f)
+	if e.alikes == nil {
+		s, _ := e.survey(nil, &work{left: math.MaxInt})
+		e.alikes = make([][]int, len(e.Set.Faults))
+		for _, class := range e.classify(s.living) {
+			var list []int
+			for _, i := range class {
+				if f := e.faultOf(i); f != healthyPanel && (len(list) == 0 || list[len(list)-1] != f) {
+					list = append(list, f)
+				}
+			}
+			for _, i := range class {
+				if f := e.faultOf(i); f != healthyPanel && e.alikes[f] == nil {
+					e.alikes[f] = list
+				}
+			}
 		}
 	}
-	return list
+	return e.alikes[fault]
 }
 
 // Predict is what a candidate shows under one of Set.Faults, -1 for the healthy
 // panel: volts, ohms or the state of a look. ghost says that a reading hangs on
 // insulation.
 func (e *Engine) Predict(fault, c int) (value float64, ghost bool) {
-	o := e.outcomeOf(e.hypothesisOf(fault), c)
+	i := int32(0)
+	if fault != healthyPanel {
+		i = e.running(int32(fault))
+	}
+	o := e.solved(i, c)
 	return o.value, o.ghost
 }

@@ -58,7 +58,12 @@ func (e *Engine) best(suspects []Suspect, p posterior, off bool) *Step {
 		}
 	}
 	rate := func(c int) float64 { return round(gains[c] / e.Candidates[c].Minutes) }
-	sort.SliceStable(order, func(i, j int) bool { return rate(order[i]) > rate(order[j]) })
+	sort.Slice(order, func(i, j int) bool {
+		if x, y := rate(order[i]), rate(order[j]); x != y {
+			return x > y
+		}
+		return e.order[order[i]] < e.order[order[j]]
+	})
 	for k, c := range order {
 		if k == tried {
 			break

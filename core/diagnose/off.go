@@ -23,18 +23,19 @@ func (e *Engine) solveOff(i int32) {
 	x := e.enter(i)
 	e.hold(x, k)
 	r := e.reader(x)
-	for c := e.looks; c < len(e.Candidates); c++ {
-		if e.Candidates[c].Situation != k || e.Candidates[c].Asked {
-			continue // asked: solved when it was observed
+	for _, c := range e.readings {
+		if e.Candidates[c].Situation != k {
+			continue
 		}
 		o := r.take(&e.Candidates[c])
 		if i == 0 {
 			e.expect[c] = o
 		} else if was := e.expect[c]; math.Abs(o.value-was.value) > storedOhms+float64(0.01*was.value) {
-			h.shows = append(h.shows, newShown(int32(c), o))
+			h.shows = append(h.shows, newShown(c, o))
 		}
 	}
 	e.Base.Leave()
+	sortShows(h.shows)
 }
 
 // storedOhms is the difference in resistance that is stored, with a hundredth of

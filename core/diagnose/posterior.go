@@ -76,7 +76,7 @@ func (e *Engine) weigher(o *Observation, sights []fit) func(i int32) fit {
 	}
 	healthy, column := e.fitTo(e.expect[o.Candidate], o), e.columns[o.Candidate]
 	return func(i int32) fit {
-		if h := &e.hyps[i]; e.covers(h, &e.Candidates[o.Candidate]) {
+		if h := &e.hyps[i]; e.covers(h, int32(o.Candidate)) {
 			return e.fit(i, o)
 		}
 		if p, ok := column[i]; ok {

@@ -51,7 +51,7 @@ func (w *work) each(list []int32, open func(i int32) bool, do func(i int32)) boo
 // takes a wrong observation or a fault that reaches the complaint from outside,
 // are all faults of the panel solved and the readings asked of every one.
 func (e *Engine) survey(obs []Observation, w *work) (s survey, done bool) {
-	e.focus(e.About(obs))
+	e.focus(e.complaint(obs))
 	if s, done = e.tier(obs, e.scope.faults, false, w); !done || s.consistent || len(obs) == 0 {
 		return s, done
 	}
@@ -123,21 +123,26 @@ func (e *Engine) askAll(obs []Observation, list []int32, w *work) bool {
 			continue
 		}
 		c := o.Candidate
-		if in.columns[c] == nil {
-			in.columns[c] = map[int32]outcome{}
-			in.expect[c] = in.ask(0, c) // of the switched-off panel it may not be known yet
-			in.columns[c][0] = in.expect[c]
-		}
-		column := in.columns[c]
-		known := func(i int32) bool {
+		column := in.columnOf(c)
+		done := func(i int32) bool {
 			_, ok := column[i]
-			return ok || in.hyps[i].prior == 0 || in.covers(&in.hyps[i], &in.Candidates[c])
+			return ok || in.hyps[i].prior == 0 || in.covers(&in.hyps[i], int32(c))
 		}
-		if !w.each(in.translate(e, list), func(i int32) bool { return !known(i) }, func(i int32) { column[i] = in.ask(i, c) }) {
+		if !w.each(in.translate(e, list), func(i int32) bool { return !done(i) }, func(i int32) { column[i] = in.ask(i, c) }) {
 			return false
 		}
 	}
 	return true
+}
+
+// columnOf is what a step is known to show, by hypothesis, where it was solved one
+// by one.
+func (e *Engine) columnOf(c int) map[int32]outcome {
+	if e.columns[c] == nil {
+		e.expect[c] = e.ask(0, c) // of the switched-off panel it may not be known yet
+		e.columns[c] = map[int32]outcome{0: e.expect[c]}
+	}
+	return e.columns[c]
 }
 
 // lookAt solves for looks, in this engine's condition, the faults of another

@@ -20,6 +20,14 @@ type scope struct {
 	faults     []int32
 }
 
+// Focus turns to what a search with these observations is about, and lists what
+// may be asked in it: of a reading asked for before, its leads are listed as they
+// stood then.
+func (e *Engine) Focus(obs []Observation) {
+	e.focus(e.complaint(obs))
+	e.list()
+}
+
 // focus turns to what a search is about. Readings listed for another scope are
 // forgotten, with all that was solved for them.
 func (e *Engine) focus(about []int32) {
@@ -61,11 +69,11 @@ func (s *scope) meets(zones []int32) bool {
 	return false
 }
 
-// About gives the zones that the first look which contradicts the healthy panel
+// complaint gives the zones that the first look which contradicts the healthy panel
 // depends on, nil without one: what a search with these looks is about. They are
 // those its own element acts in, and those of every element between zones that it
 // cannot do without.
-func (e *Engine) About(obs []Observation) []int32 {
+func (e *Engine) complaint(obs []Observation) []int32 {
 	for k := range obs {
 		o := &obs[k]
 		c := &e.Candidates[o.Candidate]
@@ -126,6 +134,7 @@ func (e *Engine) unlook() {
 	for i := range e.hyps {
 		e.hyps[i].looked, e.hyps[i].aspect = i == 0, 0
 	}
+	e.columns = map[int]map[int32]outcome{}
 	e.weigh()
 }
 
@@ -153,14 +162,11 @@ func (e *Engine) nodeInScope(n circuit.Node) bool {
 	return e.scope.whole || z == noZone || e.scope.in[z]
 }
 
-// forget drops the listed readings and what was solved for them.
+// forget drops the list of readings and what was solved for it.
 func (e *Engine) forget() {
-	e.Candidates, e.expect = e.Candidates[:e.looks], e.expect[:e.looks]
-	e.touching, e.listed = nil, false
-	e.columns = map[int]map[int32]outcome{}
+	e.touching, e.table = nil, nil
 	for i := range e.hyps {
 		h := &e.hyps[i]
 		h.read, h.off, h.shows = false, false, nil
 	}
-	e.table = nil
 }

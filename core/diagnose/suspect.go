@@ -190,7 +190,7 @@ func (e *Engine) proof(s *Suspect, p posterior, obs []Observation) *Step {
 			continue
 		}
 		gap := math.Abs(o.value-e.expect[n].value) / e.spread(c, o)
-		if v := math.Min(gap, 20) / c.Minutes; v > score {
+		if v := math.Min(gap, 20) / c.Minutes; v > score || v == score && choice >= 0 && e.order[n] < e.order[choice] {
 			choice, score = n, v
 		}
 	}
@@ -237,10 +237,10 @@ func (e *Engine) ownReading(s *Suspect) int {
 		}
 		a, ok1 := e.Probe(sense[0])
 		b, ok2 := e.Probe(sense[1])
-		for c := range e.Candidates {
+		for _, c := range e.readings {
 			k := &e.Candidates[c]
-			if ok1 && ok2 && k.Look == NoLook && (k.Red == a && k.Black == b || k.Red == b && k.Black == a) {
-				return c
+			if ok1 && ok2 && (k.Red == a && k.Black == b || k.Red == b && k.Black == a) {
+				return int(c)
 			}
 		}
 	}

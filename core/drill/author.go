@@ -18,7 +18,7 @@ type Difficulty struct {
 // Difficulty reckons how hard a case is. What Prepare has not solved yet is solved
 // now.
 func (c *Case) Difficulty() (Difficulty, error) {
-	e, err := c.Rig.ready(c.At)
+	e, err := c.Rig.engine(c.At)
 	if err != nil {
 		return Difficulty{}, err
 	}

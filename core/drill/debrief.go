@@ -29,7 +29,7 @@ func (c *Case) Prepare(n int) (done, total int, err error) {
 	if err != nil {
 		return 0, 0, err
 	}
-	done, total = e.Step(n)
+	done, total = e.Prepare(c.toldTo(e), n)
 	return done, total, nil
 }
 
@@ -37,7 +37,7 @@ func (c *Case) Prepare(n int) (done, total int, err error) {
 // solved now.
 func (a *Attempt) Debrief() (*Debrief, error) {
 	c, h := a.Case, a.Case.Drill.Hidden
-	e, err := c.Rig.ready(c.At)
+	e, err := c.Rig.engine(c.At)
 	if err != nil {
 		return nil, err
 	}

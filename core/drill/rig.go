@@ -45,7 +45,7 @@ func (r *Rig) base(at string) (*trace.Base, error) {
 	return b, nil
 }
 
-// engine gives the hypotheses of a condition, solved or not: see Prepare.
+// engine gives the hypotheses of a condition.
 func (r *Rig) engine(at string) (*diagnose.Engine, error) {
 	if e := r.engines[at]; e != nil {
 		return e, nil
@@ -57,17 +57,4 @@ func (r *Rig) engine(at string) (*diagnose.Engine, error) {
 	e := diagnose.New(b, r.Set, meter.Typical)
 	r.engines[at] = e
 	return e, nil
-}
-
-// ready gives the hypotheses of a condition, all solved.
-func (r *Rig) ready(at string) (*diagnose.Engine, error) {
-	e, err := r.engine(at)
-	if err != nil {
-		return nil, err
-	}
-	for {
-		if done, total := e.Step(1000); done == total {
-			return e, nil
-		}
-	}
 }
