@@ -78,6 +78,10 @@ func deviceState(lang, ref string, st parts.Status) DeviceState {
 		ma := round(st.Signal, 3)
 		d.Signal = &ma
 	}
+	if st.Celsius != 0 {
+		degrees := round(st.Celsius, 1)
+		d.Celsius = &degrees
+	}
 	return d
 }
 

@@ -298,6 +298,8 @@ type DeviceState struct {
 	Volts  float64  `json:"volts"`
 	Amps   float64  `json:"amps"`
 	Signal *float64 `json:"signal_ma"` // null where it reports none
+	// Celsius is the temperature it reports, null where it reports none.
+	Celsius *float64 `json:"celsius"`
 }
 
 // WhatIf answers whatif.

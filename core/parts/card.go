@@ -107,21 +107,38 @@ func (d *output) Status(s State, in float64, v View) Status {
 var analogueInput = &Kind{
 	Name: "analogue-input", Letters: []string{"A", "K"}, Symbol: "card",
 	Ratings: []Rating{
-		{Name: "resistance", Dim: unit.Resistance, Default: "250 ohm", Source: "1 to 5 V from 4 to 20 mA, the common load"},
+		{Name: "resistance", Dim: unit.Resistance, Default: "250 ohm", Source: "1 to 5 V from 4 to 20 mA, the common load; 50 and 100 ohm are in use as well"},
+		{Name: "form", Words: []string{"sinking", "sourcing"}, Source: "the document: a sourcing input supplies its loop from L+; sinking where unsaid"},
 	},
-	Terminals: func(p *panel.Part) []Terminal { return channelTerminals(p, Terminal{"M", Negative}) },
+	Terminals: func(p *panel.Part) []Terminal {
+		if sourcing(p) {
+			return channelTerminals(p, Terminal{"L+", Positive}, Terminal{"M", Negative})
+		}
+		return channelTerminals(p, Terminal{"M", Negative})
+	},
 	Build: func(b *Builder) {
-		m := b.Terminal("M")
-		b.channels(b.Kind.Terminals(b.Part), 1, func(ref string, t circuit.Node) {
+		fixed := 1
+		if sourcing(b.Part) {
+			fixed = 2
+		}
+		common := b.Terminal(b.Kind.Terminals(b.Part)[0].Name)
+		b.channels(b.Kind.Terminals(b.Part), fixed, func(ref string, t circuit.Node) {
 			a := &analogue{}
-			a.branch = b.Resistor(RoleLoad, ref, t, m, b.R["resistance"])
-			e := b.Element(ref, a, inputSound, t, m)
+			from, to := t, common
+			if fixed == 2 {
+				from, to = common, t
+			}
+			a.branch = b.Resistor(RoleLoad, ref, from, to, b.R["resistance"])
+			e := b.Element(ref, a, inputSound, from, to)
 			b.Device(ref, e, a)
 			b.Mode(Mode{Thing: ref, Name: "input-open", Place: ref, Class: "open", Changes: []Change{Open(a.branch)}, Rate: rateChannel, Repair: "replace-channel"})
 			b.Mode(Mode{Thing: ref, Name: "input-dead", Place: ref, Changes: []Change{{What: FixInput, Element: e, Input: inputDead}}, Rate: rateChannel / 2, Repair: "replace-channel"})
 		})
 	},
 }
+
+// sourcing says whether a card's inputs give current instead of taking it.
+func sourcing(p *panel.Part) bool { return p != nil && p.Ratings["form"] == "sourcing" }
 
 // An analogue input is a measuring resistance that reports its current.
 type analogue struct{ branch int }

@@ -112,12 +112,13 @@ const (
 
 // A Status is what a person would say of a device.
 type Status struct {
-	State  string // code: "on", "off", "dim", "undefined", "measuring" ...
-	Grade  Grade
-	Volts  float64
-	Amps   float64
-	Signal float64 // what it reports: mA of a loop; 0 where it reports nothing
-	Mixed  bool    // DC and AC together: no figure can be trusted
+	State   string // code: "on", "off", "dim", "undefined", "measuring" ...
+	Grade   Grade
+	Volts   float64
+	Amps    float64
+	Signal  float64 // what it reports: mA of a loop; 0 where it reports nothing
+	Celsius float64 // temperature it reports, °C; 0 where it reports none
+	Mixed   bool    // DC and AC together: no figure can be trusted
 	// Starves says that it cannot give its signal for want of voltage.
 	Starves bool
 }

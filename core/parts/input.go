@@ -51,13 +51,11 @@ var digitalInput = &Kind{
 
 // inputCommon is the terminal the inputs of a card share.
 func inputCommon(p *panel.Part) Terminal {
-	if p != nil {
-		switch p.Ratings["form"] {
-		case "sourcing":
-			return Terminal{"L+", Positive}
-		case "ac":
-			return Terminal{"N", Neutral}
-		}
+	switch {
+	case sourcing(p):
+		return Terminal{"L+", Positive}
+	case p != nil && p.Ratings["form"] == "ac":
+		return Terminal{"N", Neutral}
 	}
 	return Terminal{"M", Negative}
 }

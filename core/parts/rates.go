@@ -20,6 +20,7 @@ const (
 	ratePassive   = 0.05 // choice
 	rateDiode     = 0.1  // choice
 	rateBattery   = 3.0  // choice
+	rateElement   = 2.0  // choice: a bare sensing element in its pocket
 	rateMonitor   = 2.0  // choice: a small electronic relay
 
 	// Connections. MIL-HDBK-217F gives a crimp 0.00052 × 1 to 20 by workmanship;

@@ -47,6 +47,10 @@ type Affected struct {
 // of the 16 mA span, a common accuracy class.
 const signalStep = 0.08
 
+// celsiusStep is the change of a reported temperature that counts, in °C: choice,
+// the order of a thermometer's own tolerance.
+const celsiusStep = 1.0
+
 // touchAC and touchDC are the conventional touch voltage limits, in volts.
 // Source: IEC 61140 / IEC 60364-4-41, 50 V AC and 120 V ripple-free DC.
 const (
@@ -71,7 +75,7 @@ func judge(was, now parts.Status) Effect {
 		return Starved
 	case was.Grade < now.Grade:
 		return HeldOn
-	case math.Abs(was.Signal-now.Signal) > signalStep:
+	case math.Abs(was.Signal-now.Signal) > signalStep, math.Abs(was.Celsius-now.Celsius) > celsiusStep:
 		return WrongValue
 	}
 	return ""

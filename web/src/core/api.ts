@@ -443,6 +443,7 @@ export interface DeviceState {
   volts: number;
   amps: number;
   signal_ma: number | null;
+  celsius: number | null;
 }
 export interface WhatIf {
   faults: FaultDef[];

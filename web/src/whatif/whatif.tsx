@@ -169,6 +169,10 @@ function One({ one }: { one: Affected }) {
 }
 
 const stateOf = (state: DeviceState): string =>
-  [state.text, state.signal_ma === null ? "" : say("page.milliamps", { ma: state.signal_ma.toFixed(2) })]
+  [
+    state.text,
+    state.signal_ma === null ? "" : say("page.milliamps", { ma: state.signal_ma.toFixed(2) }),
+    state.celsius === null ? "" : say("page.degrees", { degrees: state.celsius.toFixed(1) }),
+  ]
     .filter(Boolean)
     .join(", ");

@@ -140,7 +140,7 @@ func (w *writer) after(fault string) error {
 		switch w.kindOf(thing) {
 		case "dc-supply":
 			return nil
-		case "transmitter-4wire":
+		case "transmitter-4wire", "transmitter-3wire":
 			return w.change(thing+" signal", Two{})
 		}
 		return w.change(thing+" output", Two{})
@@ -192,7 +192,7 @@ func (w *writer) polarised(ref string) (plus, minus string, err error) {
 	pairs := map[string][2]string{"relay": {"A1", "A2"}, "solenoid": {"1", "2"}, "diode": {"A", "K"}, "boundary": {"1", "2"},
 		"proximity-pnp": {"1", "3"}, "proximity-npn": {"1", "3"}, "proximity-2wire": {"1", "4"},
 		"namur-amplifier": {"L+", "M"}, "safety-relay": {"A1", "A2"},
-		"transmitter-4wire": {"L+", "M"}, "digital-output": {"L+", "M"}}
+		"transmitter-4wire": {"L+", "M"}, "rtd-input": {"L+", "M"}, "analogue-input": {"L+", "M"}, "thermocouple-input": {"L+", "M"}, "digital-output": {"L+", "M"}}
 	pair, ok := pairs[w.kindOf(ref)]
 	if !ok {
 		pair = [2]string{"+", "-"}

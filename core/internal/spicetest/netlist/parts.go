@@ -96,10 +96,13 @@ var kinds = map[string]kind{
 	"transmitter-2wire": {terminals: "+ - PE", write: (*writer).twoWire},
 	"transmitter-4wire": {terminals: "L+ M + - PE", write: (*writer).fourWire},
 	"digital-input":     {channels: true, more: inputCommon, write: (*writer).inputs},
-	"analogue-input": {terminals: "M", channels: true, write: func(w *writer, p *panel.Part) {
+	"analogue-input": {terminals: "M", channels: true, more: loopFeed, write: func(w *writer, p *panel.Part) {
 		for n := range channelsOf(p) {
-			ref := p.Ref + ":" + strconv.Itoa(n)
-			w.resistor(ref, ref, p.Ref+":M", quantity(p.Ratings, "resistance", unit.Resistance, 250))
+			ref, common := p.Ref+":"+strconv.Itoa(n), p.Ref+":M"
+			if p.Ratings["form"] == "sourcing" {
+				common = p.Ref + ":L+"
+			}
+			w.resistor(ref, common, ref, quantity(p.Ratings, "resistance", unit.Resistance, 250))
 		}
 	}},
 	"digital-output": {terminals: "L+ M", channels: true, write: (*writer).outputs},
@@ -116,8 +119,22 @@ var kinds = map[string]kind{
 	"snubber":         {terminals: "1 2", write: (*writer).snubber},
 	"safety-relay":    {terminals: "A1 A2 S11 S12 S21 S22 S33 S34 13 14 23 24 41 42", write: (*writer).safetyRelay},
 
+	"transmitter-3wire":  {terminals: "+ - S PE", write: (*writer).signalling},
+	"rtd":                {terminals: "1 2 3", write: (*writer).rtd},
+	"rtd-input":          {terminals: "L+ M", more: lettered("b", "c"), write: (*writer).rtdInputs},
+	"thermocouple":       {terminals: "+ -", write: (*writer).couple},
+	"thermocouple-input": {terminals: "L+ M", more: lettered("b"), write: (*writer).coupleInputs},
+
 	"redundancy-diode":   {terminals: "1 2 + -", write: (*writer).redundancy},
 	"insulation-monitor": {terminals: "+ - PE", contacts: true, fallback: "11-12-14", write: (*writer).balance},
+}
+
+// loopFeed is the terminal from which a card supplies its loops, if it does.
+func loopFeed(p *panel.Part) []string {
+	if p.Ratings["form"] == "sourcing" {
+		return []string{"L+"}
+	}
+	return nil
 }
 
 func channelsOf(p *panel.Part) int {

@@ -65,16 +65,24 @@ func (w *writer) signalOf(ref string, s State) float64 {
 	return loopAmps(s.Input)
 }
 
-// twoWire writes an instrument that lives on the loop: its signal current above
-// lift-off, nearly a short beyond lift-off where the loop cannot give that much,
-// next to nothing below.
+// twoWire writes an instrument that lives on the loop.
 func (w *writer) twoWire(p *panel.Part) {
 	lift := quantity(p.Ratings, "lift-off", unit.Voltage, 12)
+	if low := quantity(p.Ratings, "lift-off-4ma", unit.Voltage, lift); low != lift {
+		lift = low + (lift-low)*(w.signalOf(p.Ref, w.state(p.Ref))-0.004)/0.016
+	}
+	k := w.loopCurve(p, p.Ref, p.Ref+":+", p.Ref+":-", lift)
+	if s := w.state(p.Ref); s.Mode != "regulating" && s.Mode != "starved" {
+		w.claim(p.Ref+" is below lift-off", func(v Solution) float64 { return real(w.across(v, k)) }, -inf, lift)
+	}
+}
+
+// loopCurve writes what lets a signal's current through: that current above
+// lift-off, nearly a short beyond lift-off where the loop cannot give that much,
+// next to nothing below.
+func (w *writer) loopCurve(p *panel.Part, id, from, to string, lift float64) int {
 	s := w.state(p.Ref)
 	signal := w.signalOf(p.Ref, s)
-	if low := quantity(p.Ratings, "lift-off-4ma", unit.Voltage, lift); low != lift {
-		lift = low + (lift-low)*(signal-0.004)/0.016
-	}
 	dc := ohms(twoWireOff)
 	switch s.Mode {
 	case "regulating":
@@ -82,7 +90,7 @@ func (w *writer) twoWire(p *panel.Part) {
 	case "starved":
 		dc = Two{Ohms: twoWireSlope, Volts: -lift}
 	}
-	k := w.line(p.Ref, p.Ref+":+", p.Ref+":-", dc, ohms(twoWireOff))
+	k := w.line(id, from, to, dc, ohms(twoWireOff))
 	volts := func(v Solution) float64 { return real(w.across(v, k)) }
 	knee := lift + signal*twoWireSlope
 	switch s.Mode {
@@ -90,9 +98,8 @@ func (w *writer) twoWire(p *panel.Part) {
 		w.claim(p.Ref+" has lift-off at its signal", volts, knee, inf)
 	case "starved":
 		w.claim(p.Ref+" is between lift-off and its signal", volts, lift, knee)
-	default:
-		w.claim(p.Ref+" is below lift-off", volts, -inf, lift)
 	}
+	return k
 }
 
 // fourWire writes an instrument fed apart, which drives its signal up to a
