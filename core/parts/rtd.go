@@ -19,12 +19,12 @@ const (
 
 // PtOhms is the resistance of a Pt100 at celsius.
 func PtOhms(celsius float64) float64 {
-	return ptOhms * (1 + float64(ptA*celsius) + float64(ptB*celsius)*celsius)
+	return ptOhms * (1 + float64(ptA*celsius) + float64(float64(ptB*celsius)*celsius))
 }
 
 // PtCelsius is the temperature of a Pt100 of so many ohms.
 func PtCelsius(ohms float64) float64 {
-	return (-ptA + math.Sqrt(float64(ptA*ptA)-float64(4*ptB)*(1-ohms/ptOhms))) / (2 * ptB)
+	return (-ptA + math.Sqrt(ptA*ptA-float64(4*ptB*(1-ohms/ptOhms)))) / (2 * ptB)
 }
 
 // spanRating is the temperature at the top of the process value.
