@@ -15,7 +15,7 @@ import (
 // panics.
 func Assemble(p *panel.Panel) *Net {
 	a := &assembler{
-		Builder: Builder{net: &Net{points: map[string]int{}, inputs: map[string]int{}}, index: map[string]circuit.Node{}},
+		Builder: Builder{net: roomy(len(p.Wires)), index: make(map[string]circuit.Node, 4*len(p.Wires))},
 		places:  map[string]Place{},
 		panel:   p,
 	}
@@ -37,6 +37,16 @@ func Assemble(p *panel.Panel) *Net {
 		a.wire(i, &p.Wires[i])
 	}
 	return a.net
+}
+
+// roomy gives a net with room for what a panel of so many wires usually has, so
+// that a large one does not grow into it by copies.
+func roomy(wires int) *Net {
+	return &Net{
+		Nodes: make([]Node, 0, 4*wires), Branches: make([]Branch, 0, 5*wires), Modes: make([]Mode, 0, 11*wires),
+		Points: make([]Point, 0, 4*wires), Ends: make([]WireEnd, 0, 2*wires), Places: make([]Place, 0, 3*wires),
+		points: make(map[string]int, 5*wires), inputs: map[string]int{},
+	}
 }
 
 // EarthPoint is any bonded metal of the plant: where a person in the field holds

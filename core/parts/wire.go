@@ -39,7 +39,7 @@ func addWire(b *Builder, index int, w *panel.Wire, from, to Place, field bool) {
 		at     Place
 		strand circuit.Node
 	}{{from, a}, {to, z}} {
-		thing := w.No + "@" + end.at.Name
+		thing := b.net.Nodes[end.strand].Name
 		b.strand(thing, end.strand, end.at.Field)
 		clamp := b.Resistor(RoleClamp, thing, end.strand, end.at.Node, clampOhms)
 		b.net.Ends = append(b.net.Ends, WireEnd{Cable: w.Cable, Wire: index, No: w.No, At: end.at.Name, Strand: end.strand, Metal: end.at.Node, Clamp: clamp, Place: end.at})
