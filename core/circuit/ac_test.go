@@ -168,7 +168,7 @@ func TestACHistoryAndMoved(t *testing.T) {
 		solve(t, fresh)
 		for _, bound := range []float64{5, 1e-3} {
 			var got, want []Node
-			s.Moved(bound, func(n Node) { got = append(got, n) })
+			s.Moved(nil, bound, func(n Node) { got = append(got, n) })
 			slices.Sort(got)
 			for n := range before {
 				if s.V(Node(n)) != fresh.V(Node(n)) {

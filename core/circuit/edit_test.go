@@ -165,7 +165,7 @@ func TestMovedMatchesComparison(t *testing.T) {
 		solve(t, s)
 		for _, bound := range []float64{1, 1e-3, 1e-7} {
 			var got, want []Node
-			s.Moved(bound, func(n Node) { got = append(got, n) })
+			s.Moved(nil, bound, func(n Node) { got = append(got, n) })
 			slices.Sort(got)
 			for n := range before {
 				if math.Abs(s.V(Node(n))-before[n]) > bound {
@@ -178,7 +178,7 @@ func TestMovedMatchesComparison(t *testing.T) {
 			some = some || len(want) > 0
 		}
 		s.Revert()
-		s.Moved(0, func(n Node) { t.Fatalf("node %d moved after Revert", n) })
+		s.Moved(nil, 0, func(n Node) { t.Fatalf("node %d moved after Revert", n) })
 	}
 	if !some {
 		t.Error("no change moved anything: the test shows nothing")

@@ -32,7 +32,7 @@ func Example() {
 		return
 	}
 	fmt.Printf("blown: %.2f V, %.1f mA\n", s.LinkI(meter)/1e-7, 1000*s.I(coil))
-	s.Moved(1, func(n circuit.Node) { fmt.Println("moved: node", n) })
+	s.Moved(nil, 1, func(n circuit.Node) { fmt.Println("moved: node", n) })
 
 	s.Revert()
 	fmt.Printf("again: %.2f V\n", s.V(fed)-s.V(zero))

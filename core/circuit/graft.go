@@ -95,6 +95,10 @@ func (s *system[T]) widen(sh *shape) {
 	if up != was {
 		if was != earth {
 			s.plant(was) // it loses a child
+		} else { // two trees become one: a Watch knows nothing of that
+			for u := up; u != earth; u = p.parent[u] {
+				s.plant(u)
+			}
 		}
 		o := s.plant(up)
 		o.kid = append(o.kid, t)

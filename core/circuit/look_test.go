@@ -16,7 +16,7 @@ func TestLookWithoutCheckpoint(t *testing.T) {
 	if err := s.Solve(); err != nil {
 		t.Fatal(err)
 	}
-	s.Look(0, func(Node) {})
+	s.Look(nil, 0, func(Node) {})
 	nodes := len(leak)
 	last := make([]float64, nodes)
 	for n := range last {
@@ -35,7 +35,7 @@ func TestLookWithoutCheckpoint(t *testing.T) {
 			t.Fatal(err)
 		}
 		moved := map[Node]bool{}
-		s.Look(bound, func(n Node) { moved[n] = true })
+		s.Look(nil, bound, func(n Node) { moved[n] = true })
 		for n := range last {
 			now := s.V(Node(n))
 			d := math.Abs(now - last[n])
@@ -68,4 +68,60 @@ func current(s *DC, branches int) []Value {
 		list[k] = s.Value(k)
 	}
 	return list
+}
+
+// With a Watch, Look and Moved tell the same of the watched nodes as without, links
+// between trees included.
+func TestWatch(t *testing.T) {
+	rng := rand.New(rand.NewSource(5))
+	p := synthetic(600, 4)
+	plan := NewPlan(len(p.leak), p.ends)
+	all, few := plan.DC(p.leak, p.values), plan.DC(p.leak, p.values)
+	both := []*DC{all, few}
+	watched := map[Node]bool{}
+	var list []Node
+	for range 40 {
+		n := Node(rng.Intn(len(p.leak)))
+		watched[n], list = true, append(list, n)
+	}
+	w := plan.Watch(list)
+	for _, s := range both {
+		solve(t, s)
+		s.Checkpoint()
+	}
+	told, spared := 0, 0
+	for step := range 300 {
+		k, v := rng.Intn(len(p.values)), Value{G: 0.01 * float64(step%3)}
+		a, b := Node(rng.Intn(len(p.leak))), Node(rng.Intn(len(p.leak)))
+		for _, s := range both {
+			if step%10 == 0 {
+				s.Revert()
+			}
+			if step%10 == 5 {
+				s.Link(a, b, Value{G: 100})
+			}
+			s.Set(k, v)
+			solve(t, s)
+		}
+		for _, tell := range []func(s *DC, w *Watch, f func(Node)){
+			func(s *DC, w *Watch, f func(Node)) { s.Look(w, 1e-6, f) },
+			func(s *DC, w *Watch, f func(Node)) { s.Moved(w, 1e-6, f) },
+		} {
+			want, got, total := map[Node]bool{}, map[Node]bool{}, 0
+			tell(all, nil, func(n Node) { want[n] = true })
+			tell(few, w, func(n Node) { got[n] = true; total++ })
+			for n := range watched {
+				if want[n] != got[n] {
+					t.Fatalf("step %d: node %d told %v with a Watch, %v without", step, n, got[n], want[n])
+				}
+				if got[n] {
+					told++
+				}
+			}
+			spared += len(want) - total
+		}
+	}
+	if told == 0 || spared == 0 {
+		t.Errorf("%d told, %d spared: the test shows nothing", told, spared)
+	}
 }

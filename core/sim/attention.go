@@ -113,9 +113,10 @@ func (x *Machine) ask() {
 
 // look calls f for the nodes that moved since the last look.
 func (x *Machine) look(bound float64, f func(circuit.Node)) {
-	x.dc.Look(bound, f)
+	w := x.Model.watch
+	x.dc.Look(w, bound, f)
 	if x.ac != nil {
-		x.ac.net.Look(bound, f)
+		x.ac.net.Look(w, bound, f)
 	}
 }
 
@@ -132,7 +133,10 @@ func (a *attention) rest() {
 func (x *Machine) askMoved() {
 	a := &x.attention
 	x.gather(func(f func(circuit.Node)) {
-		x.Moved(anchoredVolts, f)
+		x.dc.Moved(x.Model.watch, anchoredVolts, f)
+		if x.ac != nil {
+			x.ac.net.Moved(x.Model.watch, anchoredVolts, f)
+		}
 		for _, i := range a.differ {
 			a.add(i)
 		}

@@ -96,9 +96,9 @@ func (x *Machine) AC() *circuit.AC {
 // Moved calls f for each node that is more than bound, in volts, from where the
 // checkpoint had it; for some twice, once for each kind of current.
 func (x *Machine) Moved(bound float64, f func(circuit.Node)) {
-	x.dc.Moved(bound, f)
+	x.dc.Moved(nil, bound, f)
 	if x.ac != nil {
-		x.ac.net.Moved(bound, f)
+		x.ac.net.Moved(nil, bound, f)
 	}
 }
 

@@ -14,7 +14,8 @@ type Model struct {
 	ends  []circuit.Ends // of every branch
 	// sensors lists, for each node, the elements that look at it.
 	sensors [][]int32
-	holders []int // elements that are parts.Holder
+	watch   *circuit.Watch // those nodes
+	holders []int          // elements that are parts.Holder
 }
 
 // New assembles p, whose drawing package check has passed.
@@ -37,6 +38,13 @@ func Of(p *panel.Panel, net *parts.Net) *Model {
 			m.sensors[n] = append(m.sensors[n], int32(i))
 		}
 	}
+	var sensed []circuit.Node
+	for n, list := range m.sensors {
+		if len(list) > 0 {
+			sensed = append(sensed, circuit.Node(n))
+		}
+	}
+	m.watch = m.plan.Watch(sensed)
 	return m
 }
 
