@@ -3,6 +3,7 @@ package api
 import (
 	"errors"
 	"io/fs"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -196,7 +197,13 @@ func (h *Host) openDrill(req Request) Response {
 	h.drills[h.last] = d
 	out := &Drill{Session: h.last, Name: c.Drill.Name, Grade: c.Drill.Grade, Seed: c.Seed, Complaint: c.Complaint, At: c.Drill.At,
 		Dead: orEmpty(c.Dead), Works: orEmpty(c.Works), Questions: orEmpty(c.Drill.Questions), Goals: orEmpty(c.Drill.Goals), Marked: orEmpty(c.Drill.Marked),
-		Whys: choices(req.Lang, "because.", drill.Whys), Classes: choices(req.Lang, "class.", drill.Classes), Gates: []DrillGate{}}
+		Whys: choices(req.Lang, "because.", drill.Whys), Classes: choices(req.Lang, "class.", drill.Classes), Gates: []DrillGate{}, Sees: []DrillSeen{}, Reads: []DrillRead{}}
+	for _, ref := range sortedKeysOf(c.Sees) {
+		out.Sees = append(out.Sees, DrillSeen{Ref: ref, State: c.Sees[ref], Text: words.Say(req.Lang, "state."+c.Sees[ref])})
+	}
+	for _, m := range c.Reads {
+		out.Reads = append(out.Reads, DrillRead(m))
+	}
 	for _, g := range c.Drill.GateEffects() {
 		out.Gates = append(out.Gates, DrillGate{Gate: string(g.Gate), Effect: string(g.Effect), Text: words.Say(req.Lang, "gate."+string(g.Gate)), Act: -1})
 	}
@@ -206,6 +213,15 @@ func (h *Host) openDrill(req Request) Response {
 	d.last = c.Begin()
 	out.State = d.state(req.Lang, d.last, nil)
 	return Response{Drill: out}
+}
+
+func sortedKeysOf(m map[string]string) []string {
+	keys := make([]string, 0, len(m))
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	return keys
 }
 
 // sessionOf makes a session of a panel as found, for names and pictures.

@@ -27,7 +27,7 @@ func (h *Host) author(req Request) Response {
 			out.Problems = append(out.Problems, problems(req.Lang, c.Unproved(t))...)
 		}
 	}
-	out.Steps, out.Readings, out.Minutes = len(hard.Best.Steps), hard.Best.Readings(), inMinutes(hard.Best.Seconds)
+	out.Steps, out.Readings, out.Minutes = hard.Best.Count(), hard.Best.Readings(), inMinutes(hard.Best.Seconds)
 	out.Alike, out.Suspects, out.Grade, out.Again = hard.Alike, hard.Suspects, hard.Grade, hard.Again
 	out.Found = hard.Best.Found == len(c.Faults)
 	for _, t := range hard.Traps {

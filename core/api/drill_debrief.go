@@ -67,6 +67,9 @@ func (d *drillSession) tell(lang string, a *drill.Attempt, b *drill.Debrief) *Dr
 		}
 		out.Plan = append(out.Plan, one)
 	}
+	if b.Best.Because != "" {
+		out.Plan = append(out.Plan, DrillPlan{Text: words.Say(lang, "next.look", d.real.tip(lang, b.Best.Because))})
+	}
 	for _, l := range b.Lessons {
 		out.Lessons = append(out.Lessons, factText(lang, l))
 	}

@@ -52,6 +52,8 @@ type Drill struct {
 	At        string        `json:"at"` // what the plant is said to be doing
 	Dead      []string      `json:"dead"`
 	Works     []string      `json:"works"`
+	Sees      []DrillSeen   `json:"sees"`  // states the caller saw
+	Reads     []DrillRead   `json:"reads"` // what somebody has measured
 	Questions []string      `json:"questions"`
 	Goals     []string      `json:"goals"`
 	Marked    []string      `json:"marked"` // terminals nobody opens or lifts
@@ -60,6 +62,21 @@ type Drill struct {
 	Gates     []DrillGate   `json:"gates"`
 	Panel     *Opened       `json:"panel"` // as the learner's drawing shows it; its session is 0
 	State     *DrillState   `json:"state"` // before the first act
+}
+
+// A DrillSeen is a state the caller saw.
+type DrillSeen struct {
+	Ref   string `json:"ref"`
+	State string `json:"state"` // code
+	Text  string `json:"text"`
+}
+
+// A DrillRead is a reading somebody else took.
+type DrillRead struct {
+	Mode  string `json:"mode"`
+	Red   string `json:"red"`
+	Black string `json:"black"`
+	Shown string `json:"shown"`
 }
 
 // A DrillChoice is one of a few answers, for a tap.

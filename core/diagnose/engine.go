@@ -52,7 +52,7 @@ type Engine struct {
 	all     []int32
 	table   *table
 	abled   map[int]bool // see able
-	alikes  [][]int      // see Alike
+	alikes  [][]int      // by hypothesis: see Alike
 	states  []string
 	codes   map[string]int
 }

@@ -3,6 +3,8 @@ package diagnose
 import (
 	"math"
 	"slices"
+
+	"halfsplit/core/sim"
 )
 
 // What trainers ask of a step somebody else chose.
@@ -89,12 +91,12 @@ func (e *Engine) solved(i int32, c int) outcome {
 	return column[i]
 }
 
-// Alike lists the faults that no step with power on tells from one of Set.Faults,
-// itself among them, in order.
-func (e *Engine) Alike(fault int) []int {
+// Alike lists the faults that no step with power on tells from one of Set.Faults
+// that came at an onset, itself among them, in order.
+func (e *Engine) Alike(fault int, onset sim.Onset) []int {
 	if e.alikes == nil {
 		s, _ := e.survey(nil, &work{left: math.MaxInt})
-		e.alikes = make([][]int, len(e.Set.Faults))
+		e.alikes = make([][]int, len(e.hyps))
 		for _, class := range e.classify(s.living) {
 			var list []int
 			for _, i := range class {
@@ -103,23 +105,32 @@ func (e *Engine) Alike(fault int) []int {
 				}
 			}
 			for _, i := range class {
-				if f := e.faultOf(i); f != healthyPanel && e.alikes[f] == nil {
-					e.alikes[f] = list
-				}
+				e.alikes[i] = list
 			}
 		}
 	}
-	return e.alikes[fault]
+	return e.alikes[e.at(fault, onset)]
 }
 
-// Predict is what a candidate shows under one of Set.Faults, -1 for the healthy
-// panel: volts, ohms or the state of a look. ghost says that a reading hangs on
-// insulation.
-func (e *Engine) Predict(fault, c int) (value float64, ghost bool) {
-	i := int32(0)
-	if fault != healthyPanel {
-		i = e.running(int32(fault))
-	}
-	o := e.solved(i, c)
+// Predict is what a candidate shows under one of Set.Faults that came at an onset,
+// -1 for the healthy panel: volts, ohms or the state of a look. ghost says that a
+// reading hangs on insulation.
+func (e *Engine) Predict(fault int, onset sim.Onset, c int) (value float64, ghost bool) {
+	o := e.solved(e.at(fault, onset), c)
 	return o.value, o.ghost
+}
+
+// at is the hypothesis of a fault at an onset; where both come out the same there is
+// one for both.
+func (e *Engine) at(fault int, onset sim.Onset) int32 {
+	if fault == healthyPanel {
+		return 0
+	}
+	i := e.running(int32(fault))
+	if onset == sim.Start && e.onsets == 2 {
+		if e.look(int32(fault)); e.hyps[i+1].prior > 0 {
+			return i + 1
+		}
+	}
+	return i
 }

@@ -25,7 +25,8 @@ type Attempt struct {
 	moved   bool           // something was moved since the condition was reached
 	locked  []int          // elements
 	epoch   int
-	checked bool // the function was proved after the last repair
+	where   string // the field device the learner stands at; empty at the panel
+	checked bool   // the function was proved after the last repair
 
 	tester bool // the tester was proved and nothing was proved dead since
 	dead   []proof

@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"halfsplit/core/fault"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 )
@@ -28,10 +29,19 @@ func (c *Case) Difficulty() (Difficulty, error) {
 	for _, f := range c.Faults {
 		d.Alike += len(c.alike(e, f)) - 1
 	}
-	s := setter{doc: c.doc, c: c}
-	d.Again = len(s.elsewhere())
+	d.Again = len(c.variations())
 	d.Grade = grade(&d, len(c.Faults), len(c.Drill.Hidden.Drawing))
 	return d, nil
+}
+
+// variations lists them, whichever one this is.
+func (c *Case) variations() [][]*fault.Fault {
+	original, err := c.doc.Set(c.Rig, 0)
+	if err != nil {
+		return nil
+	}
+	s := setter{doc: c.doc, c: original}
+	return s.elsewhere()
 }
 
 // Unproved is the problem of a declared trap that no solved state proves.

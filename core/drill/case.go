@@ -7,6 +7,7 @@ import (
 
 	"halfsplit/core/diagnose"
 	"halfsplit/core/fault"
+	"halfsplit/core/meter"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
@@ -23,6 +24,8 @@ type Case struct {
 	Complaint string
 	Dead      []string
 	Works     []string
+	Sees      map[string]string // states the caller saw
+	Reads     []Measured
 	Answers   []string // to Drill.Questions; empty where the operator does not know
 	At        string   // what the plant really does
 
@@ -38,7 +41,7 @@ type Case struct {
 func (doc *Doc) Set(rig *Rig, seed int) (*Case, error) {
 	d := doc.Drill
 	h := d.Hidden
-	s := setter{doc: doc, c: &Case{doc: doc, Drill: d, Rig: rig, At: d.At, effort: d.effort(), Complaint: d.Complaint, Dead: d.Dead, Works: d.Works}}
+	s := setter{doc: doc, c: &Case{doc: doc, Drill: d, Rig: rig, At: d.At, effort: d.effort(), Complaint: d.Complaint, Dead: d.Dead, Works: d.Works, Sees: d.Sees, Reads: d.Reads}}
 	c := s.c
 	if h.At != "" {
 		c.At = h.At
@@ -138,6 +141,18 @@ func (s *setter) names() {
 			}
 		}
 	}
+	for ref := range sortedMap(c.Sees) {
+		if _, ok := c.device(ref); !ok {
+			s.tell(panel.Key("sees", ref), "drill-unknown-device", ref)
+		}
+	}
+	for i, m := range c.Reads {
+		_, ok1 := c.Rig.Model.Net.FindPoint(c.name(m.Red))
+		_, ok2 := c.Rig.Model.Net.FindPoint(c.name(m.Black))
+		if !ok1 || !ok2 || !slices.Contains(modeNames(), m.Mode) {
+			s.tell(at("reads", i), "drill-reading", m.Mode, m.Red, m.Black)
+		}
+	}
 	for i, m := range c.Drill.Marked {
 		if len(c.metals(m)) == 0 {
 			s.tell(at("marked", i), "drill-unknown-point", m)
@@ -178,6 +193,29 @@ func (s *setter) told() {
 			s.tell(at("works", i), "drill-not-working", ref, now[d].State)
 		}
 	}
+	for ref, state := range sortedMap(c.Sees) {
+		if d, ok := c.device(ref); ok && now[d].State != state {
+			s.tell(panel.Key("sees", ref), "drill-not-seen", ref, now[d].State)
+		}
+	}
+	for i, m := range c.Reads {
+		if r, ok := c.measured(&m); ok && r.Shown != m.Shown {
+			s.tell(at("reads", i), "drill-reads-otherwise", m.Red, m.Black, r.Shown)
+		}
+	}
+}
+
+// measured takes a reading of the call on the panel as it is.
+func (c *Case) measured(m *Measured) (meter.Reading, bool) {
+	red, ok1 := c.Rig.Model.Net.FindPoint(c.name(m.Red))
+	black, ok2 := c.Rig.Model.Net.FindPoint(c.name(m.Black))
+	if !ok1 || !ok2 {
+		return meter.Reading{}, false
+	}
+	x := c.base.Enter(changes(c.Faults), c.onset)
+	defer c.base.Leave()
+	r, refused := meter.Typical.Read(x, meter.Mode(m.Mode), red.Node, black.Node)
+	return r, refused == nil
 }
 
 // statuses of all devices with some faults present.
@@ -227,7 +265,7 @@ func (c *Case) call(device int) string {
 	return name
 }
 
-// told gives the observations that the call itself holds, for an engine of the
+// toldTo gives the observations that the call itself holds, for an engine of the
 // case's condition.
 func (c *Case) toldTo(e *diagnose.Engine) (list []diagnose.Observation) {
 	for _, ref := range c.Dead {
@@ -238,6 +276,20 @@ func (c *Case) toldTo(e *diagnose.Engine) (list []diagnose.Observation) {
 	for _, ref := range c.Works {
 		if i, ok := c.device(ref); ok {
 			list = append(list, diagnose.Observation{Kind: diagnose.Works, Candidate: e.LookCandidate(0, diagnose.AtDevice, i)})
+		}
+	}
+	for ref, state := range sortedMap(c.Sees) {
+		if i, ok := c.device(ref); ok {
+			list = append(list, diagnose.Observation{Kind: diagnose.Saw, Candidate: e.LookCandidate(0, diagnose.AtDevice, i), Value: e.StateValue(state)})
+		}
+	}
+	for i := range c.Reads {
+		r, ok := c.measured(&c.Reads[i])
+		red, _ := c.Rig.Model.Net.FindPoint(c.name(c.Reads[i].Red))
+		black, _ := c.Rig.Model.Net.FindPoint(c.name(c.Reads[i].Black))
+		g := sight{mode: meter.Mode(c.Reads[i].Mode), red: red.Node, black: black.Node, value: r.Value, held: true}
+		if o, judged := observation(e, &g); ok && judged {
+			list = append(list, o)
 		}
 	}
 	return list

@@ -23,6 +23,8 @@ type Drill struct {
 	Complaint string            `json:"complaint"`           // the words of the call
 	Dead      []string          `json:"dead,omitempty"`      // devices the caller says are dead
 	Works     []string          `json:"works,omitempty"`     // devices the caller says are as they should be
+	Sees      map[string]string `json:"sees,omitempty"`      // states the caller saw, by device
+	Reads     []Measured        `json:"reads,omitempty"`     // what somebody has measured
 	Questions []string          `json:"questions,omitempty"` // what the operator can be asked
 	Tools     []string          `json:"tools,omitempty"`     // meter modes allowed; all when empty
 	Effort    *Effort           `json:"effort,omitempty"`    // what acts take here; the usual where it is silent
@@ -31,6 +33,14 @@ type Drill struct {
 	Goals     []string          `json:"goals,omitempty"`     // what the learner is to show, in the trainer's words
 	Hidden    *Hidden           `json:"hidden,omitempty"`    // while it is written
 	Sealed    string            `json:"sealed,omitempty"`    // once it is handed out: Seal
+}
+
+// Measured is a reading somebody else took, as the call tells it.
+type Measured struct {
+	Mode  string `json:"mode"`
+	Red   string `json:"red"`
+	Black string `json:"black"`
+	Shown string `json:"shown"` // "11.8 V"
 }
 
 // Hidden is what the learner is to find out.

@@ -44,9 +44,7 @@ func (a *Attempt) look(e *Entry) *Refusal {
 		return c.unknown(e.Act.Thing)
 	}
 	a.inspect(e, thing, with, held)
-	if c.inField(thing) {
-		e.Seconds += c.effort.Walk
-	}
+	e.Seconds += a.walkTo(thing)
 	return nil
 }
 
@@ -56,25 +54,24 @@ func (a *Attempt) inspect(e *Entry, thing, with string, held bool) {
 	if _, at, ok := strings.Cut(thing, "@"); ok {
 		thing = at
 	}
-	wrong := false
+	place := thing
+	state := diagnose.AsDrawn
 	for _, f := range a.present {
-		if f.Visible && (spot(f) == thing || f.Value == thing || f.Place == thing) {
-			e.tell("fault."+f.Name, bare(f.Thing), f.Value)
-			wrong = true
+		if !f.Visible || spot(f) != thing && f.Value != thing && f.Place != thing {
+			continue
 		}
+		e.tell("fault."+f.Name, bare(f.Thing), f.Value)
+		place, state = spot(f), diagnose.NotAsDrawn // a wire seen where it does not belong is missing where it does
 	}
 	for _, l := range a.lifted {
 		if end, ok := c.end(l); ok && (end.At == thing || end.No == thing) {
 			e.tell("fault.lifted", l)
 		}
 	}
-	state := diagnose.AsDrawn
-	if wrong {
-		state = diagnose.NotAsDrawn
-	} else if len(e.Facts) == 0 {
+	if state == diagnose.AsDrawn && len(e.Facts) == 0 {
 		e.tell("drill.saw-nothing", thing)
 	}
-	e.sights = append(e.sights, sight{look: diagnose.AtPlace, place: thing, state: state, with: with, held: held && with == ""})
+	e.sights = append(e.sights, sight{look: diagnose.AtPlace, place: place, state: state, with: with, held: held && with == ""})
 }
 
 // spot is where a visible fault is seen: as package diagnose has it, the clamp of a

@@ -148,17 +148,46 @@ func (a *Attempt) free(end string) bool {
 // walk is the time on top of a reading: to the field and back, gloves for mains.
 func (a *Attempt) walk(points ...parts.Point) int {
 	c := a.Case
-	field, mains := 0, 0
+	to, mains := "", 0
 	for _, p := range points {
 		if p.Field {
-			field = c.effort.Walk
+			to = p.Ref
 		}
 		ac := c.base.VAC(p.Node)
 		if math.Abs(real(ac))+math.Abs(imag(ac)) > dangerousAC {
 			mains = c.effort.Mains
 		}
 	}
-	return field + mains
+	return a.stand(to) + mains
+}
+
+// walkTo is the time to get to a thing.
+func (a *Attempt) walkTo(thing string) int {
+	if !a.Case.inField(thing) {
+		return a.stand("")
+	}
+	return a.stand(partOf(atOf(a.Case.name(thing))))
+}
+
+// stand is what it takes to stand at a field device, or at the panel where to is
+// empty; the way back is in the way out.
+func (a *Attempt) stand(to string) int {
+	if to == a.where {
+		return 0
+	}
+	a.where = to
+	if to == "" {
+		return 0
+	}
+	return a.Case.effort.Walk
+}
+
+// atOf is where a wire end is; anything else is itself.
+func atOf(thing string) string {
+	if _, at, ok := strings.Cut(thing, "@"); ok {
+		return at
+	}
+	return thing
 }
 
 // clamp reads the current of a wire without opening it.

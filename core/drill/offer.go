@@ -46,6 +46,12 @@ func (a *Attempt) Offers() (list []Offer) {
 				o.Targets = append(o.Targets, a.Case.Rig.Model.Net.Elements[i].Ref)
 			}
 			ok = len(o.Targets) > 0
+		case DoProveDead: // what was called first
+			if n := len(a.Calls); n > 0 && a.Calls[n-1].Class != Nothing {
+				for _, p := range a.Case.Pairs(a.Calls[n-1].Thing) {
+					o.Targets = append(o.Targets, p[0]+" "+p[1])
+				}
+			}
 		case DoLand:
 			o.Targets = slices.Clone(a.lifted)
 		case DoCall:

@@ -37,9 +37,7 @@ func (a *Attempt) operate(e *Entry) *Refusal {
 	if a.isolates(mv.Element) && away {
 		e.Seconds = c.effort.Isolate
 	}
-	if c.inField(el.Ref) {
-		e.Seconds += c.effort.Walk
-	}
+	e.Seconds += a.walkTo(el.Ref)
 	if !away && a.putBack(e, mv.Element) {
 		return nil
 	}

@@ -26,6 +26,16 @@ type Best struct {
 	Seconds int
 	Found   int // hidden faults it came upon
 	Status  diagnose.Status
+	// Because is looked at last, where nothing is wrong: the thing that explains it.
+	Because string
+}
+
+// Count is how many looks and readings the plan has.
+func (b *Best) Count() int {
+	if b.Because != "" {
+		return len(b.Steps) + 1
+	}
+	return len(b.Steps)
 }
 
 // Readings counts the steps that take a meter.
@@ -54,6 +64,9 @@ func (c *Case) best(e *diagnose.Engine) Best {
 		}
 		a := c.search(e, present, &b, obs, round)
 		b.Status = a.Status
+		if len(present) > 0 {
+			c.closer(e, present, &b, &a, round)
+		}
 		k := -1
 		if len(a.Suspects) > 0 {
 			k = slices.IndexFunc(present, func(f *fault.Fault) bool {
@@ -73,6 +86,12 @@ func (c *Case) best(e *diagnose.Engine) Best {
 	for i := range b.Steps {
 		b.Seconds += b.Steps[i].Seconds
 	}
+	if b.Because = c.Drill.Hidden.Because; b.Because != "" {
+		b.Seconds += c.effort.Look
+		if c.inField(b.Because) {
+			b.Seconds += c.effort.Walk
+		}
+	}
 	return b
 }
 
@@ -80,7 +99,7 @@ func (c *Case) best(e *diagnose.Engine) Best {
 func (c *Case) search(e *diagnose.Engine, present []*fault.Fault, b *Best, obs []diagnose.Observation, round int) diagnose.Answer {
 	for {
 		a := e.Find(obs)
-		if a.Next == nil || len(b.Steps) == longest {
+		if a.Next == nil || len(obs) >= longest {
 			return a
 		}
 		p := Planned{Step: a.Next, Round: round, Seconds: c.takes(e, &a.Next.Candidate)}
@@ -90,9 +109,48 @@ func (c *Case) search(e *diagnose.Engine, present []*fault.Fault, b *Best, obs [
 			o.Kind = diagnose.Read
 		}
 		p.Value = o.Value
-		b.Steps = append(b.Steps, p)
+		if !slices.ContainsFunc(b.Steps, func(was Planned) bool { return was.Round == round && was.Index == p.Index }) {
+			b.Steps = append(b.Steps, p) // looking twice to be sure is no further step
+		}
 		obs = append(obs, o)
 	}
+}
+
+// closer looks at the places of the likeliest suspect where something could be seen,
+// until something is: package diagnose is content with one place of repair, a call
+// names the end of the wire.
+func (c *Case) closer(e *diagnose.Engine, present []*fault.Fault, b *Best, a *diagnose.Answer, round int) {
+	if len(a.Suspects) == 0 {
+		return
+	}
+	for _, i := range Closer(e, &a.Suspects[0]) {
+		p := Planned{Step: &diagnose.Step{Candidate: e.Candidates[i], Index: i, Expect: e.StateValue(diagnose.AsDrawn)}, Round: round}
+		p.Seconds = c.takes(e, &p.Candidate)
+		p.Value, _ = c.take(e, present, &p.Candidate)
+		if !slices.ContainsFunc(b.Steps, func(was Planned) bool { return was.Round == round && was.Index == i }) {
+			b.Steps = append(b.Steps, p)
+		}
+		if p.Value != p.Expect {
+			return
+		}
+	}
+}
+
+// Closer lists the close looks that would part the faults of one suspect, the
+// likeliest first.
+func Closer(e *diagnose.Engine, s *diagnose.Suspect) (looks []int) {
+	for _, f := range s.Faults {
+		m := &e.Set.Faults[f]
+		if !m.Visible || len(s.Faults) == 1 {
+			continue
+		}
+		if k := slices.Index(e.Places, spot(m)); k >= 0 {
+			if i := e.LookCandidate(0, diagnose.AtPlace, k); i >= 0 && !slices.Contains(looks, i) {
+				looks = append(looks, i)
+			}
+		}
+	}
+	return looks
 }
 
 // take takes one step on the panel with some faults present.

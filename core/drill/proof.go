@@ -2,9 +2,11 @@ package drill
 
 import (
 	"math"
+	"slices"
 
 	"halfsplit/core/circuit"
 	"halfsplit/core/meter"
+	"halfsplit/core/parts"
 )
 
 // A proof is one pair measured to be dead with a proved tester. It counts once the
@@ -102,9 +104,7 @@ func (a *Attempt) hands(e *Entry, thing string) {
 		}
 	}
 	e.Seconds += c.effort.Hands
-	if c.inField(thing) {
-		e.Seconds += c.effort.Walk
-	}
+	e.Seconds += a.walkTo(thing)
 	switch {
 	case dc >= dangerousDC || ac >= dangerousAC:
 		e.Gates = append(e.Gates, Shock)
@@ -143,6 +143,28 @@ func (a *Attempt) proved(n circuit.Node, own []circuit.Node) bool {
 		}
 	}
 	return false
+}
+
+// Pairs lists what has to be proved dead before hands go in at a thing: each piece of
+// its metal against earth or, on a panel without mains, against a return.
+func (c *Case) Pairs(thing string) (list [][2]string) {
+	net := c.Rig.Model.Net
+	nodes := c.metals(c.placeOf(thing))
+	black, ok := net.FindPoint(parts.EarthPoint)
+	if !ok {
+		for _, place := range net.Places {
+			if place.Return && !slices.Contains(nodes, place.Node) {
+				black, ok = net.FindPoint(place.Name)
+				break
+			}
+		}
+	}
+	for _, n := range nodes {
+		if name := c.nameOf(n); ok && name != "" && n != black.Node {
+			list = append(list, [2]string{name, black.Name})
+		}
+	}
+	return list
 }
 
 // feeds says whether what is on a piece of metal can drive a current worth

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strconv"
 
+	"halfsplit/core/fault"
 	"halfsplit/core/panel"
 )
 
@@ -11,6 +12,9 @@ import (
 type Doc struct {
 	Drill  *Drill
 	Source *panel.Source
+
+	varied   [][]*fault.Fault // variations, once they were asked for
+	variedOn *Rig
 }
 
 // Read reads a drill document, sealed or open, as strictly as panel.Read reads a
@@ -24,7 +28,7 @@ func Read(data []byte) (*Doc, error) {
 	if src == nil {
 		return nil, err
 	}
-	doc := &Doc{d, src}
+	doc := &Doc{Drill: d, Source: src}
 	var list []panel.Problem
 	var pe *panel.Error
 	if errors.As(err, &pe) {

@@ -64,11 +64,23 @@ func told(err error) string {
 // set sets a drill up, or fails.
 func set(t testing.TB, doc *drill.Doc, seed int) *drill.Case {
 	t.Helper()
-	c, err := doc.Set(rig(t, doc.Drill.Demo), seed)
+	c, err := doc.Set(rigOf(t, doc), seed)
 	if err != nil {
 		t.Fatalf("%s: %s", doc.Drill.Name, told(err))
 	}
 	return c
+}
+
+// rigOf is the rig of a drill, embedded panels included.
+func rigOf(t testing.TB, doc *drill.Doc) *drill.Rig {
+	t.Helper()
+	if doc.Drill.Panel == nil {
+		return rig(t, doc.Drill.Demo)
+	}
+	if rigs[doc.Drill.Panel.Name] == nil {
+		rigs[doc.Drill.Panel.Name] = drill.NewRig(doc.Drill.Panel)
+	}
+	return rigs[doc.Drill.Panel.Name]
 }
 
 // bench is a drill on the training bench with one fault.

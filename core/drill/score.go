@@ -147,7 +147,7 @@ func used(list []Grade, call int) bool {
 func (c *Case) alike(e *diagnose.Engine, f *fault.Fault) []*fault.Fault {
 	list := []*fault.Fault{f}
 	if i, ok := c.Rig.Set.Index(f.Key); ok {
-		for _, k := range e.Alike(i) {
+		for _, k := range e.Alike(i, c.onset) {
 			if k != i {
 				list = append(list, &c.Rig.Set.Faults[k])
 			}
@@ -298,6 +298,10 @@ func (a *Attempt) partsPart() Part {
 	return p
 }
 
+// mending is what making safe, mending and starting one fault is given: 20 minutes,
+// choice.
+const mending = 1200
+
 // timePart goes by the host's clock where it has one, and is light: a score that
 // puts speed first breeds guessing (common practice of trainers).
 func (a *Attempt) timePart(best *Best) Part {
@@ -305,7 +309,7 @@ func (a *Attempt) timePart(best *Best) Part {
 	if n := len(a.Log); n > 0 && a.Log[n-1].Act.Seconds > 0 {
 		took = a.Log[n-1].Act.Seconds
 	}
-	allowed := 2*best.Seconds + 600
+	allowed := 2*best.Seconds + mending*max(1, len(a.Case.Faults))
 	p := Part{Code: "drill.part-time", Of: ofTime, Points: ofTime}
 	if took > allowed {
 		p.Points = ofTime * allowed / took

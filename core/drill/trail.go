@@ -9,6 +9,7 @@ import (
 	"halfsplit/core/fault"
 	"halfsplit/core/meter"
 	"halfsplit/core/parts"
+	"halfsplit/core/sim"
 )
 
 // A Step of the debrief is one look, reading or question of the learner's, seen from
@@ -46,53 +47,64 @@ const alive = 0.002
 // A trail is the search as the learner made it.
 type trail struct {
 	steps []Step
-	known [][]diagnose.Observation // by log entry: what was known before it
+	known [][]diagnose.Observation // by log entry, and after the last: what was known before it
+}
+
+// known gathers what the learner knew before each entry, and after the last. After a
+// repair it begins anew: the panel is another.
+func (a *Attempt) known(e *diagnose.Engine) (list [][]diagnose.Observation) {
+	obs := a.Case.toldTo(e)
+	epoch := 0
+	for i := range a.Log {
+		entry := &a.Log[i]
+		if entry.epoch != epoch {
+			epoch, obs = entry.epoch, nil
+		}
+		list = append(list, slices.Clip(obs))
+		for k := range entry.sights {
+			if o, ok := observation(e, &entry.sights[k]); ok {
+				obs = append(obs, o)
+			}
+		}
+	}
+	if a.epoch != epoch {
+		obs = nil
+	}
+	return append(list, obs)
 }
 
 // trail walks the attempt with an engine of its condition.
 func (a *Attempt) trail(e *diagnose.Engine) trail {
-	t := trail{}
-	obs := a.Case.toldTo(e)
+	t := trail{known: a.known(e)}
 	blown := map[string]bool{}
 	epoch := 0
 	for i := range a.Log {
 		entry := &a.Log[i]
 		if entry.epoch != epoch {
-			epoch, obs, blown = entry.epoch, nil, map[string]bool{}
+			epoch, blown = entry.epoch, map[string]bool{}
 		}
-		t.known = append(t.known, slices.Clone(obs))
 		if len(entry.sights) == 0 || entry.Act.Kind == DoProveFunction {
-			for k := range entry.sights {
-				if o, ok := observation(e, &entry.sights[k]); ok {
-					obs = append(obs, o)
-				}
-			}
 			continue
 		}
 		s := Step{Entry: i, Verdict: Unjudged, Why: Fact{Code: "drill.unjudged"}}
-		before := e.Find(obs)
+		before := e.Find(t.known[i])
 		s.Before, _ = living(e, &before, blown)
 		s.Best = before.Next
-		seen := obs
+		seen := slices.Clone(t.known[i])
 		for k := range entry.sights {
 			g := &entry.sights[k]
 			if g.look == atLink {
 				blown[g.place] = g.state == "drill.fuse-blown"
 				s.judge(Useful, Fact{})
-				continue
+			} else if o, ok := observation(e, g); ok {
+				s.weigh(a, e, seen, &before, o)
+				seen = append(seen, o)
 			}
-			o, ok := observation(e, g)
-			if !ok {
-				continue
-			}
-			s.weigh(a, e, seen, &before, o)
-			obs = append(obs, o)
 		}
-		after := e.Find(obs)
+		after := e.Find(seen)
 		s.After, s.Alive = living(e, &after, blown)
 		t.steps = append(t.steps, s)
 	}
-	t.known = append(t.known, obs)
 	return t
 }
 
@@ -152,7 +164,7 @@ func differs(e *diagnose.Engine, o diagnose.Observation) bool {
 	if o.Kind == diagnose.Dead {
 		return true
 	}
-	healthy, _ := e.Predict(-1, o.Candidate)
+	healthy, _ := e.Predict(-1, sim.Running, o.Candidate)
 	if o.Kind == diagnose.Saw {
 		return o.Value != healthy
 	}

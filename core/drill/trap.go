@@ -15,11 +15,11 @@ import (
 // solved state before it is believed of a drill.
 const (
 	TrapTwoSided   = "two-sided"          // a blown fuse, and its dead side at Red shows voltage to Black all the same
-	TrapGhost      = "ghost"              // Red to Black shows volts that nothing holds
+	TrapGhost      = "ghost"              // Red to Black shows volts that a low-impedance mode takes away
 	TrapEarth      = "earth-looks-good"   // Red to earthed Black is as on the sound panel, and device Ref is dead
 	TrapIndicator  = "indicator-lies"     // the fuse of Ref has blown and its indicator is dark
 	TrapUnloaded   = "good-unloaded"      // Red to Black is whole while the load Ref is off, and not when it draws
-	TrapBackFeed   = "back-feed"          // Red to Black is live with the fuse or lever Ref out
+	TrapBackFeed   = "back-feed"          // Red to Black is live where it should be dead, or with the fuse or lever Ref out
 	TrapAsMeant    = "as-meant"           // Ref is off, and is meant to be
 	TrapDrawing    = "drawing"            // Red to Black is not what the drawing would make it
 	TrapSecond     = "second-fault"       // Ref stays dead when either fault alone is mended
@@ -38,12 +38,12 @@ var TrapCodes = []string{TrapTwoSided, TrapGhost, TrapEarth, TrapIndicator, Trap
 
 // A scene is a case solved for asking after traps.
 type scene struct {
-	c            *Case
-	red, black   circuit.Node
-	device       int // of Ref, -1 without one
-	ref          string
-	sound, sick  float64 // Red to Black on the sound panel and on this one, by a meter
-	soundZ, thin float64 // resistance between them on this one; and what a low-impedance mode shows
+	c           *Case
+	red, black  circuit.Node
+	device      int // of Ref, -1 without one
+	ref         string
+	sound, sick float64 // Red to Black on the sound panel and on this one, by a meter
+	thin        float64 // the same on this one in a low-impedance mode
 }
 
 // Proved says whether a solved state of the case proves a trap.
@@ -74,9 +74,6 @@ func (s *scene) measure() {
 	s.sound = s.read(nil, meter.VDC)
 	s.sick = s.read(changes(c.Faults), meter.VDC)
 	s.thin = s.read(changes(c.Faults), meter.LowZ)
-	x := c.base.Enter(changes(c.Faults), c.onset)
-	s.soundZ = x.DC().Z(s.red, s.black)
-	c.base.Leave()
 }
 
 // read reads with some changes made.
@@ -106,9 +103,7 @@ var provers = map[string]func(*scene) bool{
 	TrapTwoSided: func(s *scene) bool {
 		return slices.ContainsFunc(s.c.Faults, opensLink) && s.sick >= takenForLive && s.sick >= 0.5*s.sound && !same(s.sick, s.thin)
 	},
-	TrapGhost: func(s *scene) bool {
-		return math.Abs(s.sick) >= 1 && s.soundZ > ghostOhms && math.Abs(s.thin) < 0.5
-	},
+	TrapGhost: (*scene).ghost,
 	TrapEarth: func(s *scene) bool {
 		return s.c.earthed(s.black) && math.Abs(s.sound) >= takenForLive && same(s.sick, s.sound) && s.dead()
 	},
@@ -120,6 +115,9 @@ var provers = map[string]func(*scene) bool{
 			math.Abs(s.sound) >= takenForLive && math.Abs(s.sick) < 0.9*math.Abs(s.sound)
 	},
 	TrapBackFeed: func(s *scene) bool {
+		if s.ref == "" {
+			return math.Abs(s.sick) >= takenForLive && math.Abs(s.sound) < 0.5*takenForLive
+		}
 		return math.Abs(s.out(changes(s.c.Faults))) >= takenForLive && math.Abs(s.out(nil)) < 0.5*takenForLive
 	},
 	TrapAsMeant: func(s *scene) bool {
@@ -143,8 +141,8 @@ var provers = map[string]func(*scene) bool{
 		return float64(s.sick*s.sound) < 0 && min(math.Abs(s.sick), math.Abs(s.sound)) >= 0.5
 	},
 	TrapBetween: func(s *scene) bool {
-		share := math.Abs(s.sick) / math.Abs(s.sound)
-		return math.Abs(s.sound) >= takenForLive && share > 0.1 && share < 0.9 && s.soundZ < ghostOhms
+		share := math.Abs(s.sick) / s.source()
+		return share > 0.1 && share < 0.9 && !s.ghost()
 	},
 	TrapReference: func(s *scene) bool {
 		own, ok := s.c.Rig.Model.Net.FindPoint(s.ref)
@@ -171,6 +169,20 @@ var provers = map[string]func(*scene) bool{
 	TrapTwoMeaning: func(s *scene) bool {
 		return len(s.c.Faults) > 0 && s.device >= 0 && s.status(s.c.Faults).State == s.c.base.Healthy[s.device].State
 	},
+}
+
+// ghost says that a low-impedance meter takes the reading away.
+func (s *scene) ghost() bool { return math.Abs(s.sick) >= 1 && math.Abs(s.thin) < 0.2*math.Abs(s.sick) }
+
+// source is the largest direct voltage of the panel as it is.
+func (s *scene) source() float64 {
+	x := s.c.base.Enter(changes(s.c.Faults), s.c.onset)
+	defer s.c.base.Leave()
+	most := 1.0
+	for _, p := range s.c.Rig.Model.Net.Points {
+		most = max(most, math.Abs(x.V(p.Node)-x.V(s.black)))
+	}
+	return most
 }
 
 // light is the state of the indicator of a block.

@@ -17,7 +17,7 @@ func (s *setter) vary(seed int) {
 		return
 	}
 	c.Faults = list[(seed%len(list)+len(list)-1)%len(list)]
-	c.Dead, c.Works = nil, nil
+	c.Dead, c.Works, c.Sees, c.Reads = nil, nil, nil, nil
 	var names []string
 	now := c.statuses(c.Faults)
 	told, err := c.Rig.base(c.Drill.At)
@@ -40,10 +40,19 @@ func (s *setter) vary(seed int) {
 // mostTold is how many dead things a caller names: choice.
 const mostTold = 2
 
-// elsewhere lists the variations in an order that the drill's name decides: what is
+// elsewhere lists the variations; the last list is kept, since finding them solves
+// every fault of the kind.
+func (s *setter) elsewhere() [][]*fault.Fault {
+	if s.doc.varied == nil || s.doc.variedOn != s.c.Rig {
+		s.doc.varied, s.doc.variedOn = s.variations(), s.c.Rig
+	}
+	return s.doc.varied
+}
+
+// variations lists the variations in an order that the drill's name decides: what is
 // written down, or every fault of the same kind that stops something, at another
 // place.
-func (s *setter) elsewhere() (list [][]*fault.Fault) {
+func (s *setter) variations() (list [][]*fault.Fault) {
 	c, h := s.c, s.c.Drill.Hidden
 	for i, text := range h.Elsewhere {
 		var one []*fault.Fault
@@ -60,7 +69,7 @@ func (s *setter) elsewhere() (list [][]*fault.Fault) {
 	if len(h.Elsewhere) > 0 || len(c.Faults) != 1 {
 		return list
 	}
-	is := c.Faults[0]
+	is := c.Faults[0] // as written: nothing has been varied yet
 	for i := range c.Rig.Set.Faults {
 		f := &c.Rig.Set.Faults[i]
 		if f.Name != is.Name || f.Value != is.Value && f.Name != "moved" || f.Place == is.Place || f.Class != is.Class {
