@@ -697,6 +697,8 @@ export interface Drill {
   at: string;
   dead: string[];
   works: string[];
+  sees: DrillSeen[];
+  reads: DrillRead[];
   questions: string[];
   goals: string[];
   marked: string[];
@@ -705,6 +707,17 @@ export interface Drill {
   gates: DrillGate[];
   panel: Opened | null;
   state: DrillState | null;
+}
+export interface DrillSeen {
+  ref: string;
+  state: string;
+  text: string;
+}
+export interface DrillRead {
+  mode: string;
+  red: string;
+  black: string;
+  shown: string;
 }
 export interface DrillChoice {
   code: string;
