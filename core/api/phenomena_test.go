@@ -26,6 +26,9 @@ type fooled struct {
 	Devices  map[string]string `json:"devices"`  // REF → state, of devices and of blown-link indicators
 	Affected []affected        `json:"affected"` // all there are, in any order; needs faults
 	Ghosts   []ghost           `json:"ghosts"`   // readings that insulation decides
+	// Seen is what fools: from it the search keeps the first fault among the first
+	// three suspects, and every observation fits it.
+	Seen *api.Observations `json:"seen"`
 }
 
 // affected is one device of the what-if. Why lists codes of package words that
@@ -91,6 +94,9 @@ func TestPhenomena(t *testing.T) {
 					}
 				}
 				c.states(t, c.ask(t, h, api.Request{Op: api.OpState, Session: s}).State)
+				if c.Seen != nil {
+					c.search(t, h, s)
+				}
 				if len(c.Faults) > 0 {
 					c.whatIf(t, c.ask(t, h, api.Request{Op: api.OpWhatIf, Session: s}).WhatIf)
 				}
@@ -109,6 +115,28 @@ func (c *fooled) states(t *testing.T, st *api.State) {
 			t.Errorf("%s is %q, want %q (%s)", ref, got[ref], want, c.Source)
 		}
 	}
+}
+
+func (c *fooled) search(t *testing.T, h *api.Host, session int) {
+	r := h.Do(api.Request{Op: api.OpFind, Session: session, At: c.At, Observations: c.Seen})
+	if r.Error != nil {
+		t.Fatal(r.Error.Text.Text, r.Error.Hint)
+	}
+	for i, s := range r.Find.Suspects {
+		if !slices.Contains(s.Faults, c.Faults[0]) {
+			continue
+		}
+		if i > 2 {
+			t.Errorf("%s has rank %d (%s)", c.Faults[0], i+1, c.Source)
+		}
+		for _, e := range s.Evidence {
+			if e.Code != "evidence.agrees" {
+				t.Errorf("%s: %s (%s)", c.Faults[0], e.Text, c.Source)
+			}
+		}
+		return
+	}
+	t.Errorf("%s is no suspect (%s)", c.Faults[0], c.Source)
 }
 
 func (c *fooled) whatIf(t *testing.T, w *api.WhatIf) {
