@@ -73,7 +73,7 @@ func play(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, 
 // The player ends with the hidden fault in a group of one repair at one place in
 // 98 of 100 faults that kill a device, on both demo panels.
 func TestPlayerFindsEveryKillingFault(t *testing.T) {
-	for _, name := range []string{"training-bench", "dosing-skid"} {
+	for _, name := range demo.Names {
 		t.Run(name, func(t *testing.T) {
 			e := engine(t, name, "normal")
 			played, solved, steps := 0, 0, 0

@@ -20,7 +20,7 @@ func set(t testing.TB, name string) *fault.Set {
 // Every listed fault is found by its own name, is repaired somewhere and changes
 // something.
 func TestListedFaultsAreComplete(t *testing.T) {
-	for _, name := range []string{"training-bench", "dosing-skid"} {
+	for _, name := range demo.Names {
 		s := set(t, name)
 		if len(s.Faults) < 5*10 {
 			t.Fatalf("%s: only %d faults", name, len(s.Faults))

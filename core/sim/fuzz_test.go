@@ -8,6 +8,7 @@ import (
 
 	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/panel"
 	"halfsplit/core/sim"
 	"halfsplit/scenarios"
@@ -17,7 +18,7 @@ import (
 // its conditions and tries some faults: no panic, no hang, and a voltage is a
 // number. Package check tells people what is wrong; the model stands all the same.
 func FuzzReplay(f *testing.F) {
-	for _, name := range demos {
+	for _, name := range demo.Names {
 		data, err := scenarios.Files.ReadFile(name + ".json")
 		if err != nil {
 			f.Fatal(err)

@@ -10,13 +10,14 @@ import (
 	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
 	"halfsplit/core/generate"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 )
 
 // every gives the demo panels and twenty that nobody drew, under a name.
 func every(t *testing.T, f func(t *testing.T, m *sim.Model, demo bool)) {
-	for _, name := range demos {
+	for _, name := range demo.Names {
 		t.Run(name, func(t *testing.T) { f(t, open(t, name), true) })
 	}
 	for seed := range uint64(20) {

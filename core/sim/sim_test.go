@@ -8,25 +8,15 @@ import (
 
 	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
-	"halfsplit/scenarios"
 )
-
-var demos = []string{"training-bench", "dosing-skid"}
 
 func open(t testing.TB, name string) *sim.Model {
 	t.Helper()
-	data, err := scenarios.Files.ReadFile(name + ".json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	doc, err := panel.Read(data)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return sim.New(doc.Panel)
+	return sim.New(demo.Panel(t, name))
 }
 
 // draw makes a small panel of parts and of wires "FROM TO", so short and thick

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"halfsplit/core/circuit"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
@@ -186,7 +187,7 @@ func TestOneGroundWireServesTheRail(t *testing.T) {
 // A lifted ground kills nothing: no device notices any protective conductor, or the
 // link from 0 V to earth, until a second fault comes.
 func TestLiftedGroundKillsNothing(t *testing.T) {
-	for _, name := range demos {
+	for _, name := range demo.Names {
 		m := open(t, name)
 		healthy := run(t, m, "", sim.Running)
 		seen := 0

@@ -28,7 +28,9 @@ func (w *why) openedAlong(p path, d *parts.Device, depth int) []Reason {
 		if r := w.openedByFault(d, k, i >= len(p.feed)); r != nil {
 			return r
 		}
-		off = append(off, k)
+		if w.base.Model.Net.Branches[k].Role != parts.RoleLoad { // a load that no longer conducts suffers, it does not switch
+			off = append(off, k)
+		}
 	}
 	for _, k := range off {
 		br := &w.base.Model.Net.Branches[k]

@@ -90,7 +90,7 @@ func TestWhy(t *testing.T) {
 
 // Every fault that affects anybody says why, on both panels.
 func TestEverybodyHasAReason(t *testing.T) {
-	for _, name := range []string{"training-bench", "dosing-skid"} {
+	for _, name := range demo.Names {
 		b, set := base(t, name)
 		told, silent := 0, 0
 		for i := range set.Faults {
@@ -141,7 +141,7 @@ func TestSweepIsWhatIf(t *testing.T) {
 // A start with the fault in place ends where a replay from cold ends, whatever
 // short way was taken.
 func TestStartIsAReplayFromCold(t *testing.T) {
-	for _, name := range []string{"training-bench", "dosing-skid"} {
+	for _, name := range demo.Names {
 		b, set := base(t, name)
 		differ := 0
 		for i := range set.Faults {

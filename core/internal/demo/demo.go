@@ -2,12 +2,25 @@
 package demo
 
 import (
+	"strings"
 	"testing"
 
 	"halfsplit/core/panel"
 	"halfsplit/core/sim"
 	"halfsplit/scenarios"
 )
+
+// Names lists the demo panels.
+var Names = func() (names []string) {
+	entries, err := scenarios.Files.ReadDir(".")
+	if err != nil {
+		panic(err) // embedded: cannot happen
+	}
+	for _, e := range entries {
+		names = append(names, strings.TrimSuffix(e.Name(), ".json"))
+	}
+	return names
+}()
 
 // Panel reads a demo panel.
 func Panel(t testing.TB, name string) *panel.Panel {

@@ -6,24 +6,16 @@ import (
 	"testing"
 
 	"halfsplit/core/generate"
+	"halfsplit/core/internal/demo"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
-	"halfsplit/scenarios"
 )
 
 // drawn are panels that were not generated: the demo panels, and one with what
 // neither they nor the generator use.
 func drawn(t *testing.T) (list []*panel.Panel) {
-	for _, name := range []string{"training-bench", "dosing-skid"} {
-		data, err := scenarios.Files.ReadFile(name + ".json")
-		if err != nil {
-			t.Fatal(err)
-		}
-		doc, err := panel.Read(data)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p := doc.Panel
+	for _, name := range demo.Names {
+		p := demo.Panel(t, name)
 		p.Name = name
 		list = append(list, p)
 	}
