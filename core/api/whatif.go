@@ -1,6 +1,7 @@
 package api
 
 import (
+	"slices"
 	"strings"
 
 	"halfsplit/core/fault"
@@ -150,7 +151,17 @@ func (s *session) faultCautions(lang string, w trace.WhatIf) []Text {
 			break
 		}
 	}
+	if returnLive(w.Affected) {
+		list = append(list, say(lang, "caution.return-lifted"))
+	}
 	return unique(list)
+}
+
+// returnLive says that a return stands at the voltage of its feed.
+func returnLive(list []trace.Affected) bool {
+	return slices.ContainsFunc(list, func(a trace.Affected) bool {
+		return slices.ContainsFunc(a.Why, func(r trace.Reason) bool { return r.Code == "why.both-live" })
+	})
 }
 
 func unique(list []Text) []Text {
