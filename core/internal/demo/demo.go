@@ -17,7 +17,9 @@ var Names = func() (names []string) {
 		panic(err) // embedded: cannot happen
 	}
 	for _, e := range entries {
-		names = append(names, strings.TrimSuffix(e.Name(), ".json"))
+		if name := strings.TrimSuffix(e.Name(), ".json"); !strings.HasSuffix(name, ".drill") {
+			names = append(names, name)
+		}
 	}
 	return names
 }()
