@@ -152,8 +152,15 @@ func (c *coil) Status(s State, _ float64, v View) Status {
 // ModeName implements Namer.
 func (c *coil) ModeName(s State) string { return [...]string{"released", "operated"}[s.Mode] }
 
-// Holds implements Holder.
+// Holds implements Holder. An AC magnet takes several times its held current to
+// pull in, and what loses d volts on the way to the held magnet loses as many times
+// d before: to be left with its operate voltage of a full supply it must have lost
+// no more than that share of the difference.
 func (c *coil) Holds(s State, v View) bool {
 	pull, _ := c.pulls(s, v)
-	return s.Mode == 1 && pull < c.operate
+	least := c.operate
+	if c.pull != c.held {
+		least = c.rated - (c.rated-c.operate)/pullInFactor
+	}
+	return s.Mode == 1 && pull < least
 }

@@ -143,3 +143,6 @@ func (r *guard) Status(s State, _ float64, v View) Status {
 func (r *guard) ModeName(s State) string {
 	return [...]string{"off", "ready", "operated", "discrepant"}[s.Mode]
 }
+
+// Holds implements Holder: from cold, one channel alone is no discrepancy.
+func (r *guard) Holds(s State, _ View) bool { return s.Mode == guardDiscrepant }
