@@ -54,11 +54,14 @@ func (x *Machine) Islands(least float64) []circuit.Node {
 	}
 	for k := range x.Model.Net.Branches {
 		v := x.dc.Value(k)
+		if x.knee(k, v) {
+			continue // its slope at the mains frequency holds nothing either
+		}
 		y := complex128(0)
 		if x.ac != nil {
 			y = x.ac.value(k).Y
 		}
-		if (v.G >= least && !x.knee(k, v)) || v.J != 0 || real(y) >= least {
+		if v.G >= least || v.J != 0 || real(y) >= least {
 			join(x.Model.Net.Branches[k].Ends.A, x.Model.Net.Branches[k].Ends.B)
 		}
 	}
