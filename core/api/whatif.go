@@ -83,6 +83,9 @@ func (s *session) affected(lang string, a trace.Affected, faults []*fault.Fault)
 	if a.Effect == trace.HeldOn && a.Now.Grade == parts.Weak {
 		code = "effect.half-on"
 	}
+	if strings.HasPrefix(a.Now.State, "line-") {
+		code = "effect.line-fault"
+	}
 	out.Text = words.Say(lang, code, name)
 	for _, r := range a.Why {
 		out.Why = append(out.Why, reason(lang, r, faults))

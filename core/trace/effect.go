@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"strings"
 
 	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
@@ -51,6 +52,10 @@ const signalStep = 0.08
 // the order of a thermometer's own tolerance.
 const celsiusStep = 1.0
 
+// lineFault begins the states of a card or amplifier that reports its line broken
+// or shorted.
+const lineFault = "line-"
+
 // touchAC and touchDC are the conventional touch voltage limits, in volts.
 // Source: IEC 61140 / IEC 60364-4-41, 50 V AC and 120 V ripple-free DC.
 const (
@@ -69,7 +74,7 @@ func judge(was, now parts.Status) Effect {
 		return Chattering
 	case was.Grade == parts.On && now.Grade == parts.Off:
 		return Dead
-	case was.Grade == parts.On && now.Grade == parts.Weak && now.Signal != 0 && !now.Starves:
+	case was.Grade == parts.On && now.Grade == parts.Weak && (now.Signal != 0 && !now.Starves || strings.HasPrefix(now.State, lineFault)):
 		return WrongValue // out of the measuring range, and not for want of voltage
 	case was.Grade == parts.On && now.Grade == parts.Weak, was.Grade == parts.Weak && now.Grade == parts.Off:
 		return Starved
