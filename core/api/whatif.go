@@ -86,6 +86,9 @@ func (s *session) affected(lang string, a trace.Affected, faults []*fault.Fault)
 	if strings.HasPrefix(a.Now.State, "line-") {
 		code = "effect.line-fault"
 	}
+	if strings.HasPrefix(a.Now.State, "alarm-") {
+		code = "effect.alarm"
+	}
 	out.Text = words.Say(lang, code, name)
 	for _, r := range a.Why {
 		out.Why = append(out.Why, reason(lang, r, faults))

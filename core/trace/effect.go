@@ -52,9 +52,11 @@ const signalStep = 0.08
 // the order of a thermometer's own tolerance.
 const celsiusStep = 1.0
 
-// lineFault begins the states of a card or amplifier that reports its line broken
-// or shorted.
-const lineFault = "line-"
+// reports says that a state is a message: a card or amplifier that finds its line
+// broken or shorted, a monitor that gives alarm.
+func reports(state string) bool {
+	return strings.HasPrefix(state, "line-") || strings.HasPrefix(state, "alarm-")
+}
 
 // touchAC and touchDC are the conventional touch voltage limits, in volts.
 // Source: IEC 61140 / IEC 60364-4-41, 50 V AC and 120 V ripple-free DC.
@@ -74,7 +76,7 @@ func judge(was, now parts.Status) Effect {
 		return Chattering
 	case was.Grade == parts.On && now.Grade == parts.Off:
 		return Dead
-	case was.Grade == parts.On && now.Grade == parts.Weak && (now.Signal != 0 && !now.Starves || strings.HasPrefix(now.State, lineFault)):
+	case was.Grade == parts.On && now.Grade == parts.Weak && (now.Signal != 0 && !now.Starves || reports(now.State)):
 		return WrongValue // out of the measuring range, and not for want of voltage
 	case was.Grade == parts.On && now.Grade == parts.Weak, was.Grade == parts.Weak && now.Grade == parts.Off:
 		return Starved
@@ -125,6 +127,11 @@ func (b *Base) suspicious(x *sim.Machine) []int {
 
 // overVolts says that a device of extra-low voltage now sees a dangerous one.
 func (b *Base) overVolts(i int, now parts.Status) bool {
+	for _, n := range b.Model.Net.Elements[b.Model.Net.Devices[i].Element].Sense {
+		if abs(b.voltsAC[n]) > touchAC || math.Abs(b.volts[n]) > touchDC {
+			return false // an output that has opened has the mains across it
+		}
+	}
 	return b.Healthy[i].Volts < touchAC && now.Volts > touchDC || b.Healthy[i].Volts < touchAC/2 && now.Volts > touchAC
 }
 

@@ -63,6 +63,9 @@ func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
 		return nil
 	case br.Role == parts.RoleSource:
 		return []Reason{{"why.source-fault", []string{f.Key, d.Ref}}}
+	case br.Role == parts.RoleContact && conductance(w.x, k) < leakSiemens && conductance(w.x, k) > 1e-6:
+		amps := unit.Format(max(math.Abs(w.amps[k]), w.rms(k)), unit.Current)
+		return []Reason{{"why.off", []string{f.Key, d.Ref}}, {"why.leaks", []string{br.Thing, amps, d.Ref}}}
 	case conductance(w.x, k) > 1e-6:
 		volts := max(math.Abs(w.amps[k]), math.Abs(w.ampsAC[k])) / conductance(w.x, k)
 		return []Reason{{"why.resistive", []string{f.Key, br.Thing, d.Ref, unit.Format(volts, unit.Voltage)}}}
@@ -115,31 +118,42 @@ func (w *why) because(r Reason, owner string, depth int) []Reason {
 	if a := w.affected[owner]; a != nil && a.Device >= 0 {
 		return append([]Reason{r}, w.reasons(a, depth+1)...)
 	}
+	for _, f := range w.faults {
+		if f.Thing == owner {
+			return []Reason{r, {"why.own", []string{f.Key, owner}}}
+		}
+	}
 	return []Reason{r}
 }
 
-// newFeed looks along the present way for what did not conduct before, or for a
-// link a fault has made.
-func (w *why) newFeed(d *parts.Device, depth int) []Reason {
+// newFeed looks along the present way for what did not conduct before: the faults
+// on it, else or beside them the first thing that another device has closed.
+func (w *why) newFeed(d *parts.Device, depth int) (list []Reason) {
+	var closed []int
 	for _, k := range w.pathOf(d, w.amps, w.ampsAC).all() {
+		br := &w.base.Model.Net.Branches[k]
 		if conductance(w.x, k) <= 10*w.base.conducts[k] {
 			continue
 		}
-		br := &w.base.Model.Net.Branches[k]
 		if f := w.faultOf(br); f != nil {
-			return []Reason{{"why.closed", []string{f.Key, br.Thing, d.Ref}}}
+			list = append(list, Reason{"why.closed", []string{f.Key, br.Thing, d.Ref}})
+			continue
 		}
+		closed = append(closed, k)
+	}
+	for _, k := range closed {
+		br := &w.base.Model.Net.Branches[k]
 		owner := w.ownerOf(br.Thing)
 		r := Reason{"why.switched-on", []string{br.Thing, owner, d.Ref}}
 		if owner == br.Thing {
 			r.Code = "why.conducts"
 		}
 		if owner == d.Ref {
-			return []Reason{r}
+			return append(list, r)
 		}
-		return w.because(r, owner, depth)
+		return append(list, w.because(r, owner, depth)...)
 	}
-	return nil
+	return list
 }
 
 // drag is the last resort: a fuse has opened meanwhile, the links of the faults

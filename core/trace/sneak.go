@@ -50,6 +50,14 @@ func (w *why) leftOver(a *Affected, fault string) []Reason {
 // 1 kΩ, below any leakage of the trade and above any closed contact. Choice.
 const leakSiemens = 1e-3
 
+// rms is the alternating current of a branch, whatever its phase.
+func (w *why) rms(k int) float64 {
+	if w.x.AC() == nil {
+		return 0
+	}
+	return abs(w.x.AC().I(k))
+}
+
 // named is the plain reason that a fault shifts the voltages; none without one.
 func (w *why) named(fault string) []Reason {
 	if fault == "" {

@@ -60,6 +60,9 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 		}
 	}
 	if r := w.opened(d, depth); r != nil {
+		if r[len(r)-1].Code == "why.leaks" {
+			return r
+		}
 		return append(r, w.leftOver(a, "")...)
 	}
 	if r := w.newFeed(d, depth); r != nil {
