@@ -1,6 +1,7 @@
 package api
 
 import (
+	"math"
 	"strings"
 
 	"halfsplit/core/diagnose"
@@ -28,7 +29,7 @@ func (d *drillSession) debrief(req Request) (Response, *Error) {
 func (d *drillSession) prepare(req Request) (*Progress, *Error) {
 	budget := req.Budget
 	if budget <= 0 {
-		budget = len(d.c.Rig.Set.Faults)
+		budget = math.MaxInt
 	}
 	done, total, err := d.c.Prepare(budget)
 	if err != nil {

@@ -6,7 +6,6 @@ import (
 	"halfsplit/core/diagnose"
 	"halfsplit/core/fault"
 	"halfsplit/core/meter"
-	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 )
 
@@ -59,7 +58,7 @@ func (c *Case) best(e *diagnose.Engine) Best {
 		var obs []diagnose.Observation
 		if round == 0 {
 			obs = c.toldTo(e)
-		} else if obs = c.stillDead(e, present); len(obs) == 0 {
+		} else if obs = c.still(e, present); len(obs) == 0 {
 			break
 		}
 		a := c.search(e, present, &b, obs, round)
@@ -185,11 +184,12 @@ func (c *Case) take(e *diagnose.Engine, present []*fault.Fault, k *diagnose.Cand
 // overload is an open circuit as a figure: above all that package diagnose compares.
 const overload = 1e12
 
-// stillDead is what people see after a repair: what should be on and is off.
-func (c *Case) stillDead(e *diagnose.Engine, present []*fault.Fault) (list []diagnose.Observation) {
+// still is what proving the function shows after a repair: every device that is not
+// as it should be.
+func (c *Case) still(e *diagnose.Engine, present []*fault.Fault) (list []diagnose.Observation) {
 	for i, st := range c.statuses(present) {
-		if e.Healthy(0, i).Grade == parts.On && st.Grade == parts.Off && len(list) < mostTold {
-			list = append(list, diagnose.Observation{Kind: diagnose.Dead, Candidate: e.LookCandidate(0, diagnose.AtDevice, i)})
+		if st.State != c.base.Healthy[i].State {
+			list = append(list, diagnose.Observation{Kind: diagnose.Saw, Candidate: e.LookCandidate(0, diagnose.AtDevice, i), Value: e.StateValue(st.State)})
 		}
 	}
 	return list
