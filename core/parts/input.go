@@ -146,6 +146,3 @@ func (d *input) Status(_ State, in float64, v View) Status {
 	}
 	return st
 }
-
-// ModeName implements Namer.
-func (d *input) ModeName(s State) string { return [...]string{"below", "full"}[s.Mode] }

@@ -93,5 +93,5 @@ func (m *balance) Status(s State, _ float64, v View) Status {
 
 // ModeName implements Namer.
 func (m *balance) ModeName(s State) string {
-	return [...]string{"off", "watching", "alarm-plus", "alarm-minus"}[s.Mode]
+	return [...]string{"unfed", "watching", "alarm-plus", "alarm-minus"}[s.Mode]
 }

@@ -176,5 +176,5 @@ func (a *amplifier) Status(s State, _ float64, v View) Status {
 
 // ModeName implements Namer.
 func (a *amplifier) ModeName(s State) string {
-	return [...]string{"off", "line-break", "low", "high", "line-short"}[s.Mode]
+	return [...]string{"unfed", "line-break", "low", "high", "line-short"}[s.Mode]
 }

@@ -55,6 +55,7 @@ const (
 	RoleLoad      Role = "load"
 	RoleSource    Role = "source"
 	RoleIndicator Role = "indicator"
+	RoleFilter    Role = "filter"
 )
 
 // An Instance is an element in its place.

@@ -186,4 +186,6 @@ const (
 )
 
 // ModeName implements Namer.
-func (r *rtdChannel) ModeName(s State) string { return [...]string{"off", "driving", "open"}[s.Mode] }
+func (r *rtdChannel) ModeName(s State) string {
+	return [...]string{"unfed", "measuring", "line-break"}[s.Mode]
+}

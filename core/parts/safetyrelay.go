@@ -141,7 +141,7 @@ func (r *guard) Status(s State, _ float64, v View) Status {
 
 // ModeName implements Namer.
 func (r *guard) ModeName(s State) string {
-	return [...]string{"off", "ready", "operated", "discrepant"}[s.Mode]
+	return [...]string{"released", "ready", "operated", "discrepant"}[s.Mode]
 }
 
 // Holds implements Holder: from cold, one channel alone is no discrepancy.

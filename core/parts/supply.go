@@ -16,6 +16,7 @@ var dcSupply = &Kind{
 		{Name: "input", Dim: unit.Voltage, Default: "85 V", Source: "least input of wide-range supplies, common practice"},
 		{Name: "efficiency", Dim: unit.Ratio, Default: "88 %", Source: "common practice"},
 		{Name: "hold-up", Dim: unit.Time, Default: "20 ms", Source: "common practice at full load"},
+		{Name: "y-capacitor", Dim: unit.Capacitance, Source: "given where line and neutral each have one to the frame: 2.2 to 4.7 nF, common practice"},
 		{Name: "class", Words: []string{"PELV", "SELV", "none"}, Source: "the document: PELV, SELV or none"},
 		{Name: "bonded", Words: []string{"yes", "no"}, Source: "the document: \"no\" where 0 V floats on purpose"},
 	},
@@ -35,6 +36,11 @@ var dcSupply = &Kind{
 		e := b.Element(b.Ref, s, 0, l, n, plus, minus)
 		b.Device(b.Ref, e, s)
 		b.Frame(b.Terminal("PE"))
+		if farads := b.R["y-capacitor"]; farads > 0 {
+			for _, pole := range []circuit.Node{l, n} {
+				b.Branch(RoleFilter, b.Ref, pole, b.Terminal("PE"), circuit.Value{}, b.capacitive(filterOhms, farads))
+			}
+		}
 		b.Mode(Mode{Thing: b.Ref, Name: "no-output", Changes: []Change{{What: FixState, Element: e}}, Rate: rateSupply, Repair: "replace-part"})
 	},
 }
@@ -45,6 +51,7 @@ const (
 	bleeder    = 100e-6 // S across the output: 10 kΩ
 	inputLeak  = 1e-6   // S across the input when off
 	idleWatts  = 1.0    // drawn with no load
+	filterOhms = 100.0  // the loss of a Y capacitor, in series
 	startMS    = 300.0
 )
 
@@ -101,7 +108,7 @@ func (p *supply) Next(s State, _ float64, v View) (State, Wait) {
 	case supplyOn:
 		if amps > p.limit {
 			next.Mode = supplyLimit
-		} else if amps < -1e-9 {
+		} else if amps+float64(across*bleeder) < -1e-9 { // more comes in than its bleeder takes
 			next.Mode = supplyBlocked
 		}
 	case supplyLimit:

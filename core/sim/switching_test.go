@@ -207,3 +207,36 @@ func TestCardLosesItsZero(t *testing.T) {
 	x = run(t, m, at, sim.Running, "W3=broken")
 	wantStates(t, x, "A3:0 no-current", "A3:1 no-current", "B1 no-current", "A2:0 on", "P1 lit")
 }
+
+// The filter of a supply: with its protective conductor lost, its frame lies midway
+// between line and neutral, 115 V of 230 V on a meter of 10 MΩ less what that takes
+// (common practice), and 4.7 nF carries 0.34 mA at 230 V, 50 Hz: 2π·50·4.7e-9·230.
+// Direct current it carries none.
+func TestFilterCapacitors(t *testing.T) {
+	m := mainsPanel("230 V", "50 Hz", []string{"T1 dc-supply, y-capacitor=4.7 nF", "R1 resistor, resistance=1 ohm", "R2 resistor, resistance=10 Mohm"}, "G0:L T1:L", "G0:N T1:N", "T1:PE R1:1", "R1:2 G0:PE", "T1:PE R2:1", "R2:2 G0:PE")
+	frame := func(x *sim.Machine) float64 { return x.View().AC(node(t, m, "T1:PE"), node(t, m, "G0:PE")) }
+	x := run(t, m, "", sim.Running)
+	if got := 1e3 * frame(x); !near(got, 0.3396, 0.001) {
+		t.Errorf("%.4f mA to earth, want 0.3396", got)
+	}
+	if got := volts(t, x, "T1:PE", "G0:PE"); got != 0 {
+		t.Errorf("%g V DC on the frame", got)
+	}
+	x = run(t, m, "", sim.Running, "R1=open")
+	if got := frame(x); !near(got, 115*10/math.Hypot(10, 0.3386), 0.2) { // two of 677 kΩ in parallel behind 115 V
+		t.Errorf("frame at %.2f V without its earth, want nearly 115", got)
+	}
+}
+
+// A transistor output leaks up to 0.1 mA when off (module data): 0.12 V on a lamp of
+// 1.2 kΩ, nearly everything on a wire that ends nowhere.
+func TestTransistorLeak(t *testing.T) {
+	m := sim.New(draw([]string{"G1 battery", "A1 digital-output, channels=2", "P1 pilot-light", "R1 resistor, resistance=10 Mohm"}, "G1:+ A1:L+", "G1:- A1:M", "A1:0 P1:X1", "P1:X2 G1:-", "A1:1 R1:1", "R1:2 G1:-"))
+	x := run(t, m, "", sim.Running)
+	if got := volts(t, x, "P1:X1", "P1:X2"); !near(got, 0.12, 0.001) {
+		t.Errorf("%.3f V on the lamp", got)
+	}
+	if got := volts(t, x, "R1:1", "R1:2"); !near(got, 24*10/10.24, 0.1) {
+		t.Errorf("%.2f V on a meter of 10 MΩ", got)
+	}
+}

@@ -12,6 +12,7 @@ import (
 	"halfsplit/core/circuit"
 	"halfsplit/core/internal/spicetest/netlist"
 	"halfsplit/core/parts"
+	"halfsplit/core/words"
 )
 
 // The circuits are written from the document alone: what writes them must not
@@ -41,6 +42,8 @@ const (
 	relativeExact = 1e-9
 	leastExact    = 1e-9 // V
 )
+
+var catalogue = words.Catalogue("en")
 
 func apart(a, b complex128) float64 { return math.Hypot(real(a)-real(b), imag(a)-imag(b)) }
 
@@ -168,7 +171,18 @@ func compare(t *testing.T, dir string, tr trial, sum *tally) {
 			check("V AC", node, x.VAC(circuit.Node(n)), spice[1][v], exact.AC[k])
 		}
 	}
+	said := func(code string) {
+		if _, ok := catalogue[code]; !ok {
+			t.Errorf("%s: nobody can say %s", name, code)
+		}
+	}
+	for i := range tr.model.Net.Elements {
+		if n, ok := tr.model.Net.Elements[i].Element.(parts.Namer); ok {
+			said("event." + n.ModeName(x.State(i)))
+		}
+	}
 	for i := range tr.model.Net.Devices {
+		said("state." + x.Status(i).State)
 		if st := x.Status(i); st.Grade != parts.GradeOf(st.State) {
 			t.Errorf("%s: %s is %s, grade %d there and %d by its state", name, tr.model.Net.Devices[i].Ref, st.State, st.Grade, parts.GradeOf(st.State))
 		}

@@ -77,6 +77,32 @@ func TestComesToRest(t *testing.T) {
 	report(t, all, most)
 }
 
+// So do the panels of further kinds, with one fault and with two, whatever comes
+// first.
+func TestKindPanelsComeToRest(t *testing.T) {
+	random := random{3}
+	for _, p := range kindPanels() {
+		m := sim.New(p)
+		faults := fault.All(m.Net).Faults
+		for range *pairs / 5 {
+			c, err := m.Condition(m.Conditions()[random.below(len(p.Conditions))])
+			if err != nil {
+				t.Fatal(err)
+			}
+			f, g := &faults[random.below(len(faults))], &faults[random.below(len(faults))]
+			x, what := m.Replay(c, sim.Onset(random.below(2)), f.Changes), fmt.Sprint(p.Name, ", ", c.Name, ", ", f.Key)
+			if random.below(2) == 0 {
+				x.Apply(g.Changes)
+				x.Settle()
+				what += " and " + g.Key
+			}
+			if r := settled(t, x, what); r.events > 400+8*len(m.Net.Elements) {
+				t.Errorf("%s: %d changes of state", what, r.events)
+			}
+		}
+	}
+}
+
 // settled checks that where a panel stopped is where it stays.
 func settled(t *testing.T, x *sim.Machine, what string) resting {
 	r := describe(x, what)

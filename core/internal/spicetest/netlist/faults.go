@@ -86,7 +86,7 @@ var replaced = map[string]struct {
 }
 
 // cold is what a dead part is left in, by its kind.
-var cold = map[string]string{"proximity-pnp": "unfed", "proximity-npn": "unfed", "insulation-monitor": "off", "namur-amplifier": "off", "safety-relay": "off"}
+var cold = map[string]string{"proximity-pnp": "unfed", "proximity-npn": "unfed", "insulation-monitor": "unfed", "namur-amplifier": "unfed", "safety-relay": "released"}
 
 // states are the modes that before has dealt with, and those that no voltage
 // shows.

@@ -127,7 +127,7 @@ func (w *writer) inputs(p *panel.Part) {
 		amps = quantity(p.Ratings, "current", unit.Current, amps)
 		knee := quantity(p.Ratings, "off", unit.Voltage, 5)
 		dc, low, high := ohms(knee/amps), -inf, knee
-		if w.state(ref).Mode == "full" {
+		if w.state(ref).Mode == "conducting" {
 			dc, low, high = Two{Amps: amps}, knee, inf
 		}
 		k := w.line(ref, from, to, dc, ohms(24/amps))

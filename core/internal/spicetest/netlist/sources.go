@@ -26,6 +26,11 @@ func (w *writer) supply(p *panel.Part) {
 	}
 	in := w.line(p.Ref+" input", p.Ref+":L", p.Ref+":N", ohms(supplyInput), ohms(1/(1/supplyInput+s.Draw)))
 	out := w.line(p.Ref+" output", p.Ref+":-", p.Ref+":+", dc, ac)
+	if farads, err := unit.Parse(p.Ratings["y-capacitor"], unit.Capacitance); err == nil && farads > 0 {
+		for _, pole := range []string{":L", ":N"} {
+			w.line(p.Ref+" y-capacitor "+pole, p.Ref+pole, p.Ref+":PE", Two{}, w.series(100, farads))
+		}
+	}
 	if s.Held {
 		return
 	}
@@ -44,7 +49,8 @@ func (w *writer) supply(p *panel.Part) {
 	w.claim(p.Ref+" keeps running", mains, 0.9*start, inf)
 	switch s.Mode {
 	case "running":
-		w.claim(p.Ref+" gives and never takes, up to its limit", amps, -1e-9, limit)
+		w.claim(p.Ref+" gives no more than its limit", amps, -inf, limit)
+		w.claim(p.Ref+" takes no more than its bleeder", func(v Solution) float64 { return amps(v) + across(v)/supplyBleed }, -1e-9, inf)
 	case "limiting":
 		w.claim(p.Ref+" is dragged below its voltage", across, -inf, volts-limit*supplyOhms)
 		w.claim(p.Ref+" gives its limit", amps, 0, inf)

@@ -33,7 +33,7 @@ func (w *writer) amplifier(p *panel.Part) {
 	s := w.state(p.Ref)
 	supply := w.resistor(p.Ref+" supply", p.Ref+":L+", p.Ref+":M", 24*24/quantity(p.Ratings, "power", unit.Power, 0.8))
 	dc, ac := ohms(1e6), ohms(1e6)
-	fed := s.Mode != "off" && s.Mode != ""
+	fed := s.Mode != "unfed" && s.Mode != ""
 	if fed {
 		dc, ac = Two{Ohms: 1000, Volts: 8.2}, ohms(1000)
 	}
@@ -81,12 +81,16 @@ func (w *writer) switches(p *panel.Part, common string, on, off, leakage float64
 // that are alike at the mains frequency.
 func (w *writer) snubber(p *panel.Part) {
 	r, c := quantity(p.Ratings, "resistance", unit.Resistance, 100), quantity(p.Ratings, "capacitance", unit.Capacitance, 100e-9)
-	ac := Two{}
-	if w.Frequency > 0 {
-		x := 1 / (2 * math.Pi * w.Frequency * c)
-		ac = Two{Ohms: (r*r + x*x) / r, Reactance: -(r*r + x*x) / x}
+	w.line(p.Ref, p.Ref+":1", p.Ref+":2", Two{}, w.series(r, c))
+}
+
+// series is a resistance and a capacitance in series at the mains frequency.
+func (w *writer) series(r, c float64) Two {
+	if w.Frequency == 0 {
+		return Two{}
 	}
-	w.line(p.Ref, p.Ref+":1", p.Ref+":2", Two{}, ac)
+	x := 1 / (2 * math.Pi * w.Frequency * c)
+	return Two{Ohms: (r*r + x*x) / r, Reactance: -(r*r + x*x) / x}
 }
 
 // safetyRelay writes a relay of two channels. S11, S21 and S33 are plus behind a

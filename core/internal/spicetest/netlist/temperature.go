@@ -59,9 +59,9 @@ func (w *writer) rtdInputs(p *panel.Part) {
 	w.temperatures(p, lettered()(p), func(ref string, mode string) {
 		dc := ohms(unfed)
 		switch mode {
-		case "driving":
+		case "measuring":
 			dc = Two{Amps: amps}
-		case "open":
+		case "line-break":
 			dc = Two{Ohms: 100, Volts: 5}
 		}
 		k := w.line(ref, ref+"b", ref, dc, ohms(unfed))
@@ -69,9 +69,9 @@ func (w *writer) rtdInputs(p *panel.Part) {
 		w.resistor(ref+" hold", ref+"b", p.Ref+":M", 100e3)
 		volts := func(v Solution) float64 { return -real(w.across(v, k)) }
 		switch mode {
-		case "driving":
+		case "measuring":
 			w.claim(ref+" drives its current", volts, -inf, 5-amps*100)
-		case "open":
+		case "line-break":
 			w.claim(ref+" is at its compliance", volts, 5-amps*100, inf)
 		}
 	})
@@ -101,7 +101,7 @@ func (w *writer) temperatures(p *panel.Part, channels []string, write func(ref, 
 		ref := p.Ref + ":" + c
 		mode := w.state(ref).Mode
 		write(ref, mode)
-		if mode == "off" || mode == "unfed" || mode == "" {
+		if mode == "unfed" || mode == "" {
 			w.claim(ref+" is not fed", fed, -inf, least)
 		} else {
 			w.claim(ref+" is fed", fed, least, inf)
