@@ -39,34 +39,45 @@ func modulus(y complex128) float64 {
 
 // reduceComplex is reduceReal with admittances for conductances. They may cancel
 // in sum, which the mood reports; reach is the sum of the ratios' magnitudes, Earth
-// apart.
+// apart. A magnitude is taken as |re| + |im|, which is never too small.
 func reduceComplex(col, out []edge[complex128], ratio []complex128) (pv pivot[complex128], reach float64, m mood) {
 	var sum, h complex128
+	driven := false
 	for i := range col {
 		sum += col[i].g
 		h += col[i].h
+		driven = driven || col[i].h != 0
 	}
 	inv := inverse(sum)
+	whole := 0.0
 	for i := range col {
-		ratio[i] = mul(col[i].g, inv)
-		if i < len(col)-1 {
-			reach += modulus(ratio[i])
-		}
+		r := mul(col[i].g, inv)
+		ratio[i] = r
+		reach = whole
+		whole += math.Abs(real(r)) + math.Abs(imag(r))
 	}
 	x := 0
 	for i := range col {
 		r, h := ratio[i], col[i].h
-		for j := i + 1; j < len(col); j++ {
-			o := &out[x]
-			o.g += mul(r, col[j].g)
-			o.h += mul(r, col[j].h) - mul(h, ratio[j])
-			x++
+		rest := col[i+1:]
+		row := out[x:][:len(rest)]
+		x += len(rest)
+		if !driven {
+			for j := range rest {
+				row[j].g += mul(r, rest[j].g)
+			}
+			continue
+		}
+		share := ratio[i+1:][:len(rest)]
+		for j := range rest {
+			row[j].g += mul(r, rest[j].g)
+			row[j].h += mul(r, rest[j].h) - mul(h, share[j])
 		}
 	}
 	switch q := modulus(inv); {
 	case !(q > 0) || q > math.MaxFloat64 || !(modulus(h) <= math.MaxFloat64):
 		m = bad
-	case reach+modulus(ratio[len(ratio)-1]) > maxCancel:
+	case whole > maxCancel:
 		m = weak
 	}
 	return pivot[complex128]{sum, -mul(h, inv)}, reach, m

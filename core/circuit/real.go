@@ -26,9 +26,11 @@ var realKernel = kernel[float64]{
 // memory); h by hand, from Kirchhoff's current law at the vertex.
 func reduceReal(col, out []edge[float64], ratio []float64) (pv pivot[float64], reach float64, m mood) {
 	var sum, h float64
+	driven := false // most vertices are not: there is no source in their subtree
 	for i := range col {
 		sum += col[i].g
 		h += col[i].h
+		driven = driven || col[i].h != 0
 	}
 	inv := 1 / sum
 	for i := range col {
@@ -41,6 +43,12 @@ func reduceReal(col, out []edge[float64], ratio []float64) (pv pivot[float64], r
 		share := ratio[i+1:][:len(rest)]
 		row := out[x:][:len(rest)]
 		x += len(rest)
+		if !driven {
+			for j := range rest {
+				row[j].g += float64(r * rest[j].g)
+			}
+			continue
+		}
 		for j := range rest {
 			row[j].g += float64(r * rest[j].g)
 			row[j].h += float64(r*rest[j].h) - float64(h*share[j])

@@ -43,10 +43,9 @@ func curveOf(f unit.Fuse) []gate {
 	return curves["T"]
 }
 
-// opens says whether a device of this rating must open at amps, and when: not
-// later than at the gate passed, not earlier than at the next one.
-func opens(f unit.Fuse, amps float64) (Wait, bool) {
-	curve, m := curveOf(f), amps/f.Rated
+// opens says whether a device must open at m times its rated current, and when:
+// not later than at the gate passed, not earlier than at the next one.
+func opens(curve []gate, m float64) (Wait, bool) {
 	if m < curve[0].multiple {
 		return Wait{}, false
 	}

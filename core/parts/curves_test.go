@@ -35,7 +35,7 @@ func TestFuseGates(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, g := range tc.gates {
-			got, open := opens(f, g.multiple*f.Rated)
+			got, open := opens(curveOf(f), g.multiple)
 			switch {
 			case open != (g.max > 0):
 				t.Errorf("%s at %g × In: opens %v, want %v (%s)", tc.fuse, g.multiple, open, g.max > 0, tc.source)
@@ -53,7 +53,7 @@ func TestCurvesFall(t *testing.T) {
 			f := unit.Fuse{Rated: 2, Class: class, Breaking: breaking}
 			last, opened := Wait{}, false
 			for m := 0.1; m < 50; m += 0.01 {
-				w, open := opens(f, 2*m)
+				w, open := opens(curveOf(f), 2*m/f.Rated)
 				if opened && (!open || w.Min > last.Min || w.Max > last.Max) {
 					t.Fatalf("%s %s: %+v at %.2f × In after %+v", class, breaking, w, m, last)
 				}

@@ -10,7 +10,8 @@ import (
 // together.
 type link struct {
 	branches []int // one a pole
-	rating   unit.Fuse
+	rated    float64
+	curve    []gate
 	ohms     float64 // a pole
 }
 
@@ -26,7 +27,7 @@ func (l *link) Next(s State, _ float64, v View) (State, Wait) {
 	for _, k := range l.branches {
 		amps = max(amps, v.Amps(k))
 	}
-	wait, open := opens(l.rating, amps)
+	wait, open := opens(l.curve, amps/l.rated)
 	if !open {
 		return s, Wait{}
 	}
@@ -37,7 +38,7 @@ func (l *link) Next(s State, _ float64, v View) (State, Wait) {
 func addFuse(b *Builder, thing, mode string, from, to circuit.Node, rating unit.Fuse) {
 	ohms := linkOhms(rating.Rated)
 	k := b.Resistor(RoleFuse, thing, from, to, ohms)
-	e := b.Element(thing+" link", &link{branches: []int{k}, rating: rating, ohms: ohms}, 0, from, to)
+	e := b.Element(thing+" link", &link{branches: []int{k}, rated: rating.Rated, curve: curveOf(rating), ohms: ohms}, 0, from, to)
 	b.Mode(Mode{Thing: thing, Name: mode, Class: "open", Changes: []Change{{What: FixState, Element: e, State: State{Mode: 1}}}, Rate: rateFuse, Repair: "find-overcurrent-then-replace-fuse"})
 }
 
@@ -67,7 +68,7 @@ var breaker = &Kind{
 	Build: func(b *Builder) {
 		rating := b.Protection()
 		ohms := breakerWatts / (rating.Rated * rating.Rated)
-		l := &link{rating: rating, ohms: ohms}
+		l := &link{rated: rating.Rated, curve: curveOf(rating), ohms: ohms}
 		poles := [][2]string{{"1", "2"}, {"3", "4"}}[:max(1, min(2, int(b.R["poles"])))]
 		var sense []circuit.Node
 		for _, p := range poles {

@@ -72,7 +72,7 @@ var mutants = []mutant{
 	{"a milliampere is a microampere", "unit/unit.go",
 		"{\"ma\", 1e-3}", "{\"ma\", 1e-6}"},
 	{"a current source pushes the other way", "circuit/system.go",
-		"s.src[branch] = edge[T]{v.g, s.mul(v.g, v.e) + v.j}", "s.src[branch] = edge[T]{v.g, s.mul(v.g, v.e) - v.j}"},
+		"return edge[T]{v.g, s.mul(v.g, v.e) + v.j}", "return edge[T]{v.g, s.mul(v.g, v.e) - v.j}"},
 	{"elimination forgets what one neighbour owes another", "circuit/real.go",
 		"row[j].h += float64(r*rest[j].h) - float64(h*share[j])", "row[j].h += float64(r*rest[j].h) - 0*float64(h*share[j])"},
 	{"a device that dims is not told of", "trace/effect.go",
