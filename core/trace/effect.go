@@ -153,7 +153,7 @@ func (b *Base) compareFrames(list []Affected, x *sim.Machine, faults []*fault.Fa
 		var e Effect
 		_, over := slices.BinarySearch(below, i)
 		switch {
-		case ac > touchAC || dc > touchDC:
+		case (ac > touchAC || dc > touchDC) && bites(x, f.Node):
 			e = Unsafe
 		case over && b.frames[i] < frameOhms && x.DC().Z(f.Node, circuit.Earth) > frameOhms:
 			e = Unprotected
@@ -168,6 +168,23 @@ func (b *Base) compareFrames(list []Affected, x *sim.Machine, faults []*fault.Fa
 	}
 	return list
 }
+
+// bites says that metal at a voltage nobody should touch also drives a current
+// through somebody who does: not through filter capacitors or insulation alone.
+func bites(x *sim.Machine, n circuit.Node) bool {
+	if math.Abs(x.V(n))/(x.DC().Z(n, circuit.Earth)+bodyOhms) > feltDC {
+		return true
+	}
+	return x.AC() != nil && abs(x.VAC(n))/abs(x.AC().Z(n, circuit.Earth)+bodyOhms) > feltAC
+}
+
+// The touch currents that nobody need fear, and the body they go through: IEC
+// 61140, 0.5 mA AC and 2 mA DC (from memory); 1000 Ω is the usual figure.
+const (
+	feltAC   = 0.5e-3
+	feltDC   = 2e-3
+	bodyOhms = 1000
+)
 
 // concernsEarth says whether a fault alters a conductor of the protective earth,
 // and whether it joins anything.

@@ -40,7 +40,11 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 	}
 	switch a.Effect {
 	case Unprotected:
-		return w.earthReasons(a)
+		list := w.earthReasons(a)
+		if a.Now.Volts > touchAC {
+			list = append(list, Reason{"why.stray", []string{a.Ref, unit.Format(a.Now.Volts, unit.Voltage)}})
+		}
+		return list
 	case Unsafe:
 		list := []Reason{{"why.live", []string{a.Ref, unit.Format(a.Now.Volts, unit.Voltage)}}}
 		for _, f := range w.faults {
