@@ -26,9 +26,11 @@ func (w *writer) supply(p *panel.Part) {
 	}
 	in := w.line(p.Ref+" input", p.Ref+":L", p.Ref+":N", ohms(supplyInput), ohms(1/(1/supplyInput+s.Draw)))
 	out := w.line(p.Ref+" output", p.Ref+":-", p.Ref+":+", dc, ac)
-	if farads, err := unit.Parse(p.Ratings["y-capacitor"], unit.Capacitance); err == nil && farads > 0 {
-		for _, pole := range []string{":L", ":N"} {
-			w.line(p.Ref+" y-capacitor "+pole, p.Ref+pole, p.Ref+":PE", Two{}, w.series(100, farads))
+	for _, filter := range [][2]string{{"y-capacitor", ":PE"}, {"coupling", ":-"}} {
+		if farads, err := unit.Parse(p.Ratings[filter[0]], unit.Capacitance); err == nil && farads > 0 {
+			for _, pole := range []string{":L", ":N"} {
+				w.line(p.Ref+" "+filter[0]+" "+pole, p.Ref+pole, p.Ref+filter[1], Two{}, w.series(100, farads))
+			}
 		}
 	}
 	if s.Held {
