@@ -66,6 +66,14 @@ func (h *Host) Do(req Request) (resp Response) {
 		return guess(req)
 	case OpRecord:
 		return jobRecord(req)
+	case OpPack:
+		return pack(req)
+	case OpUnpack:
+		return unpack(req)
+	case OpDiff:
+		return diff(req)
+	case OpMerge:
+		return merge(req)
 	case OpMyMeter:
 		return describeMeter(req)
 	case OpDrills:

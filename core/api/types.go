@@ -33,6 +33,10 @@ const (
 	OpEdit    = "edit"    // Text or Demo or nothing, Edits → Edited; forgets Session
 	OpGuess   = "guess"   // Word → Guesses
 	OpRecord  = "record"  // Job or Text, As, Paper → Record
+	OpPack    = "pack"    // Text or Demo, Size → Packed
+	OpUnpack  = "unpack"  // Text: a document, a link, or the texts of codes, one a line → Unpacked
+	OpDiff    = "diff"    // Text, Other → Diff
+	OpMerge   = "merge"   // Text, Other, Base where it is known, Choices → Merge
 )
 
 // A Request is one call.
@@ -66,6 +70,12 @@ type Request struct {
 	Job     *record.Job      `json:"job,omitempty"`
 	As      string           `json:"as,omitempty"`    // of a record: "text" (when empty), "csv", "html"
 	Paper   string           `json:"paper,omitempty"` // "A4" (when empty) or "letter"
+	Size    int              `json:"size,omitempty"`  // of pack: characters of one code; 0 for no codes
+	// Other is a second copy of Text, Base the one both came from (the one whose
+	// digest both remember), Choices which side of a conflict stands, by its path.
+	Other   string            `json:"other,omitempty"`
+	Base    string            `json:"base,omitempty"`
+	Choices map[string]string `json:"choices,omitempty"`
 }
 
 // A Response is the answer to one call. Exactly one field is set, but for
@@ -88,6 +98,10 @@ type Response struct {
 	Edited   *Edited   `json:"edited,omitempty"`
 	Guesses  *Guesses  `json:"guesses,omitempty"`
 	Record   *Record   `json:"record,omitempty"`
+	Packed   *Packed   `json:"packed,omitempty"`
+	Unpacked *Unpacked `json:"unpacked,omitempty"`
+	Diff     *Diff     `json:"diff,omitempty"`
+	Merge    *Merge    `json:"merge,omitempty"`
 
 	Drills        *Drills        `json:"drills,omitempty"`
 	Drill         *Drill         `json:"drill,omitempty"`

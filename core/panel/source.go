@@ -199,3 +199,16 @@ func (n *node) member(key string) *node {
 	}
 	return nil
 }
+
+// FormatOf gives the format a document says it is in, empty where it says none or
+// is none. It is bounded as Decode is.
+func FormatOf(data []byte) string {
+	s := &Source{}
+	if s.scan(data) != nil {
+		return ""
+	}
+	if n := s.root.member("format"); n != nil && n.kind == text {
+		return unquote(s.data[n.off:n.end])
+	}
+	return ""
+}

@@ -3,6 +3,7 @@ package panel_test
 import (
 	"bytes"
 	"errors"
+	"strings"
 	"testing"
 
 	"halfsplit/core/panel"
@@ -55,6 +56,18 @@ func TestDecodeRefuses(t *testing.T) {
 		var e *panel.Error
 		if !errors.As(err, &e) || e.Problems[0].Code != tc.code || (src != nil) != tc.read {
 			t.Errorf("%s: %v, source %v; want %s", tc.text, err, src != nil, tc.code)
+		}
+	}
+}
+
+func TestFormatOf(t *testing.T) {
+	for text, want := range map[string]string{
+		`{"format":"halfsplit-panel"}`:                             "halfsplit-panel",
+		"\ufeff{\"version\":9,\"format\":\"halfsplit-\\u006aob\"}": "halfsplit-job",
+		`{"format":7}`: "", `[]`: "", `{"format":"x"`: "", "": "", strings.Repeat("[", 99): "",
+	} {
+		if got := panel.FormatOf([]byte(text)); got != want {
+			t.Errorf("%s is in the format %q, want %q", text, got, want)
 		}
 	}
 }

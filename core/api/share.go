@@ -1,0 +1,286 @@
+package api
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"halfsplit/core/check"
+	"halfsplit/core/drill"
+	"halfsplit/core/panel"
+	"halfsplit/core/record"
+	"halfsplit/core/share"
+	"halfsplit/core/words"
+)
+
+// Packed answers pack.
+type Packed struct {
+	Link  string   `json:"link"`  // for a message or the fragment of a link
+	Parts []string `json:"parts"` // texts of codes, with Size; capital letters and digits, for the alphanumeric mode of QR codes
+	Bytes int      `json:"bytes"` // packed
+}
+
+// Unpacked answers unpack. While codes are missing, Document is empty and Missing
+// says which.
+type Unpacked struct {
+	Kind     string `json:"kind"` // "panel", "drill", "job"
+	Name     string `json:"name"`
+	Document string `json:"document"`
+	Digest   string `json:"digest"` // equal where two copies are the same
+	Count    int    `json:"count"`  // codes in all; 0 of anything but codes
+	Have     []int  `json:"have"`
+	Missing  []int  `json:"missing"`
+	Damaged  int    `json:"damaged"` // codes that were read wrong
+	Foreign  int    `json:"foreign"` // codes of another set
+	Text     Text   `json:"text"`    // what it comes to
+}
+
+// Diff answers diff: what is in Other and not like Text.
+type Diff struct {
+	Same        bool         `json:"same"`
+	Differences []Difference `json:"differences"`
+}
+
+// A Difference is one thing in which two documents differ. Its sentence is the
+// Text.
+type Difference struct {
+	Path  string `json:"path"`  // JSON pointer, things of a list by name
+	What  string `json:"what"`  // "added", "removed", "changed", "order"
+	Thing string `json:"thing"` // for people: "wire W12"
+	Field string `json:"field"`
+	Was   string `json:"was"`
+	Is    string `json:"is"`
+	Text
+}
+
+// Merge answers merge.
+type Merge struct {
+	Document  string       `json:"document"`
+	Digest    string       `json:"digest"`
+	Taken     []Difference `json:"taken"`     // what came from Other without a conflict
+	Conflicts []Conflict   `json:"conflicts"` // all, decided or not
+	Open      int          `json:"open"`      // conflicts without a choice
+	Problems  []Problem    `json:"problems"`  // of the document, where it is a panel
+}
+
+// A Conflict is a difference that a person decides: Was is ours, Is is theirs.
+// Choices, by its path, take "ours", "theirs" or, of two texts, "both".
+type Conflict struct {
+	Difference
+	Base   string `json:"base"`
+	Taken  string `json:"taken"` // what stands in the document
+	Chosen bool   `json:"chosen"`
+}
+
+// shareError tells an error of package share.
+func shareError(lang, name string, err error) *Error {
+	var se *share.Error
+	if !errors.As(err, &se) {
+		return problem(lang, "api.internal", err.Error())
+	}
+	args := se.Args
+	if len(args) == 0 && len(se.Problems) > 0 {
+		args = []string{name}
+	}
+	e := problem(lang, se.Code, args...)
+	if len(se.Problems) > 0 {
+		e.Problems = problems(lang, se.Problems)
+	}
+	return e
+}
+
+// document is what a request hands over: a document, or one packed.
+func document(req Request, text string) ([]byte, *Error) {
+	data, g, err := share.Open(text)
+	if err == nil && data == nil {
+		err = &share.Error{Code: "share.missing", Args: []string{strconv.Itoa(len(g.Missing)), strconv.Itoa(g.Count), numbers(g.Missing)}}
+	}
+	if err != nil {
+		return nil, shareError(req.Lang, req.Name, err)
+	}
+	return data, nil
+}
+
+func pack(req Request) Response {
+	text := []byte(req.Text)
+	if req.Demo != "" {
+		data, err := source(req)
+		if err != nil {
+			return Response{Error: err}
+		}
+		text = data
+	}
+	data, e := document(req, string(text))
+	if e != nil {
+		return Response{Error: e}
+	}
+	packed, err := share.Pack(data)
+	if err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	out := &Packed{Link: share.Link(packed), Parts: []string{}, Bytes: len(packed)}
+	if req.Size > 0 {
+		if out.Parts, err = share.Split(packed, req.Size); err != nil {
+			return Response{Error: shareError(req.Lang, req.Name, err)}
+		}
+	}
+	return Response{Packed: out}
+}
+
+func unpack(req Request) Response {
+	data, g, err := share.Open(req.Text)
+	if err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	out := &Unpacked{Have: []int{}, Missing: []int{}}
+	if g != nil {
+		out.Count, out.Damaged, out.Foreign = g.Count, g.Damaged, g.Foreign
+		out.Have, out.Missing = append(out.Have, g.Have...), append(out.Missing, g.Missing...)
+	}
+	if data == nil {
+		out.Text = say(req.Lang, "share.missing", strconv.Itoa(len(g.Missing)), strconv.Itoa(g.Count), numbers(g.Missing))
+		return Response{Unpacked: out}
+	}
+	kind, err := share.Read(data)
+	if err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	out.Document = string(data)
+	out.Kind, out.Name = describe(kind, data)
+	if out.Digest, err = share.Digest(data); err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	out.Text = say(req.Lang, "shared."+out.Kind, out.Name)
+	return Response{Unpacked: out}
+}
+
+// describe gives a document's kind and what people call it.
+func describe(kind share.Kind, data []byte) (string, string) {
+	switch kind {
+	case share.Drill:
+		if d, err := drill.Read(data); err == nil {
+			return "drill", d.Drill.Name
+		}
+		return "drill", ""
+	case share.Job:
+		if j, err := record.Read(data); err == nil {
+			return "job", j.Title
+		}
+		return "job", ""
+	}
+	if d, err := panel.Read(data); err == nil {
+		return "panel", d.Panel.Name
+	}
+	return "panel", ""
+}
+
+func numbers(list []int) string {
+	var texts []string
+	for _, n := range list {
+		texts = append(texts, strconv.Itoa(n))
+	}
+	return strings.Join(texts, ", ")
+}
+
+// twoDocuments are the two documents of a request.
+func twoDocuments(req Request) (a, b []byte, err *Error) {
+	if a, err = document(req, req.Text); err == nil {
+		b, err = document(req, req.Other)
+	}
+	return a, b, err
+}
+
+func diff(req Request) Response {
+	a, b, e := twoDocuments(req)
+	if e != nil {
+		return Response{Error: e}
+	}
+	list, err := share.Diff(a, b)
+	if err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	out := &Diff{Same: len(list) == 0, Differences: []Difference{}}
+	for i := range list {
+		out.Differences = append(out.Differences, difference(req.Lang, &list[i]))
+	}
+	return Response{Diff: out}
+}
+
+func merge(req Request) Response {
+	a, b, e := twoDocuments(req)
+	if e != nil {
+		return Response{Error: e}
+	}
+	var base []byte
+	if req.Base != "" {
+		if base, e = document(req, req.Base); e != nil {
+			return Response{Error: e}
+		}
+	}
+	m, err := share.Merge(base, a, b, req.Choices)
+	if err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	out := &Merge{Document: string(m.Document), Taken: []Difference{}, Conflicts: []Conflict{}, Open: m.Open(), Problems: []Problem{}}
+	if out.Digest, err = share.Digest(m.Document); err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	for i := range m.Taken {
+		out.Taken = append(out.Taken, difference(req.Lang, &m.Taken[i]))
+	}
+	for i := range m.Conflicts {
+		out.Conflicts = append(out.Conflicts, conflict(req.Lang, &m.Conflicts[i]))
+	}
+	if kind, _ := share.Read(m.Document); kind == share.Panel {
+		out.Problems = problems(req.Lang, check.Document(m.Document).Problems)
+	}
+	return Response{Merge: out}
+}
+
+// difference puts a difference into words.
+func difference(lang string, d *share.Difference) Difference {
+	out := Difference{Path: d.Path, What: d.What, Thing: thing(lang, d), Field: d.Field, Was: d.Was, Is: d.Is}
+	switch {
+	case d.What == share.Order:
+		out.Text = say(lang, "diff.order", out.Thing, d.Was, d.Is)
+	case d.What == share.Added && d.Field == "":
+		out.Text = say(lang, "diff.added", out.Thing, d.Is)
+	case d.What == share.Removed && d.Field == "":
+		out.Text = say(lang, "diff.removed", out.Thing, d.Was)
+	case d.What == share.Added:
+		out.Text = say(lang, "diff.field-added", out.Thing, d.Field, d.Is)
+	case d.What == share.Removed:
+		out.Text = say(lang, "diff.field-removed", out.Thing, d.Field, d.Was)
+	default:
+		out.Text = say(lang, "diff.changed", out.Thing, d.Field, d.Was, d.Is)
+	}
+	return out
+}
+
+// thing is what people call the place of a difference.
+func thing(lang string, d *share.Difference) string {
+	name := "thing." + d.List
+	if d.List == "" || !words.Known(lang, name) {
+		name = "thing.other"
+		if len(d.Thing) == 0 {
+			name = "thing.document"
+		}
+	}
+	args := append([]string{}, d.Thing...)
+	for i := range args {
+		args[i] = panel.Shorten(args[i])
+	}
+	return words.Say(lang, name, args...)
+}
+
+func conflict(lang string, c *share.Conflict) Conflict {
+	out := Conflict{Difference: difference(lang, &c.Difference), Base: c.Base, Taken: c.Taken, Chosen: c.Chosen}
+	was, is := c.Was, c.Is
+	for _, side := range []*string{&was, &is} {
+		if *side == "" {
+			*side = words.Say(lang, "merge.absent")
+		}
+	}
+	out.Text = say(lang, "merge.conflict", out.Thing, c.Field, was, is, c.Base)
+	return out
+}
