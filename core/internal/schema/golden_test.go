@@ -6,33 +6,32 @@ import (
 	"flag"
 	"os"
 	"testing"
-
-	"halfsplit/core/panel"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-const golden = "../../../testdata/schema/panel.schema.json"
-
-// The committed schema of the panel document is that of the Go types, for people
+// The committed schemas of the documents are those of the Go types, for people
 // and editors that check a file without this program.
-func TestGoldenPanelSchema(t *testing.T) {
-	got, err := json.MarshalIndent(schemaOf(panel.Panel{}), "", "  ")
-	if err != nil {
-		t.Fatal(err)
-	}
-	got = append(got, '\n')
-	if *update {
-		if err := os.WriteFile(golden, got, 0o644); err != nil {
+func TestGoldenSchemas(t *testing.T) {
+	for name, of := range documents {
+		got, err := json.MarshalIndent(schemaOf(of), "", "  ")
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	want, err := os.ReadFile(golden)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !bytes.Equal(got, want) {
-		t.Error("testdata/schema/panel.schema.json is older than the Go types: run make golden and read the diff")
+		got = append(got, '\n')
+		golden := "../../../testdata/schema/" + name + ".schema.json"
+		if *update {
+			if err := os.WriteFile(golden, got, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(golden)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s is older than the Go types: run make golden and read the diff", golden)
+		}
 	}
 }
 

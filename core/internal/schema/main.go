@@ -1,6 +1,6 @@
 // Command schema prints the JSON Schema of what crosses the seam of the core,
 // api.Request and api.Response, from which the page's types are generated, or
-// with the argument "panel" that of the panel document.
+// with the argument "panel" or "job" that of a document.
 //
 //	go run ./core/internal/schema        > web/gen/api.schema.json
 //	go run ./core/internal/schema panel
@@ -17,6 +17,7 @@ import (
 
 	"halfsplit/core/api"
 	"halfsplit/core/panel"
+	"halfsplit/core/record"
 )
 
 // seam is both directions in one schema, so that types shared by them are
@@ -26,10 +27,13 @@ type seam struct {
 	Response api.Response `json:"response"`
 }
 
+// documents are the files that people write and keep.
+var documents = map[string]any{"panel": panel.Panel{}, "job": record.Job{}}
+
 func main() {
 	var of any = seam{}
-	if len(os.Args) > 1 && os.Args[1] == "panel" {
-		of = panel.Panel{}
+	if len(os.Args) > 1 {
+		of = documents[os.Args[1]]
 	}
 	out, err := json.MarshalIndent(schemaOf(of), "", "  ")
 	if err != nil {

@@ -34,6 +34,12 @@ export interface Request {
   job?: Job;
   as?: string;
   paper?: string;
+  size?: number;
+  other?: string;
+  base?: string;
+  choices?: {
+    [k: string]: string;
+  };
 }
 export interface Observations {
   dead?: string[];
@@ -278,6 +284,10 @@ export interface Response {
   edited?: Edited;
   guesses?: Guesses;
   record?: Record;
+  packed?: Packed;
+  unpacked?: Unpacked;
+  diff?: Diff;
+  merge?: Merge;
   drills?: Drills;
   drill?: Drill;
   drill_state?: DrillState;
@@ -677,6 +687,60 @@ export interface Record {
   open: Text[];
   left: string;
   earlier: Earlier | null;
+}
+export interface Packed {
+  link: string;
+  parts: string[];
+  bytes: number;
+}
+export interface Unpacked {
+  kind: string;
+  name: string;
+  document: string;
+  digest: string;
+  count: number;
+  have: number[];
+  missing: number[];
+  damaged: number;
+  foreign: number;
+  text: Text;
+}
+export interface Diff {
+  same: boolean;
+  differences: Difference[];
+}
+export interface Difference {
+  path: string;
+  what: string;
+  thing: string;
+  field: string;
+  was: string;
+  is: string;
+  code: string;
+  args: string[];
+  text: string;
+}
+export interface Merge {
+  document: string;
+  digest: string;
+  taken: Difference[];
+  conflicts: Conflict[];
+  open: number;
+  problems: Problem[];
+}
+export interface Conflict {
+  path: string;
+  what: string;
+  thing: string;
+  field: string;
+  was: string;
+  is: string;
+  code: string;
+  args: string[];
+  text: string;
+  base: string;
+  taken: string;
+  chosen: boolean;
 }
 export interface Drills {
   drills: DrillDef[];
