@@ -213,7 +213,7 @@ type LevelView struct {
 	Level   int       `json:"level"` // 0 where the block has one
 	In      string    `json:"in"`
 	Out     string    `json:"out"`
-	Cut     string    `json:"cut"` // what can part its sides: "", "fuse", "blade"
+	Cut     string    `json:"cut"` // what lies between its sides: "", "fuse", "blade", "diode"
 	InWires []WireEnd `json:"in_wires"`
 	OutWire []WireEnd `json:"out_wires"`
 	Jumper  int       `json:"jumper"` // blocks of one jumper share a number; 0 without

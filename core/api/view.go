@@ -161,10 +161,14 @@ func (s *session) stripView(strip *panel.Strip, at map[string][]WireEnd, faults 
 	return v
 }
 
-// cutOf says what parts the two sides of a block.
+// cutOf says what lies between the two sides of a block: what nobody can open is
+// a diode.
 func cutOf(k *parts.Kind) string {
-	if k.Fused {
+	switch {
+	case k.Fused:
 		return "fuse"
+	case len(k.Positions) == 0:
+		return "diode"
 	}
 	return "blade"
 }

@@ -11,7 +11,7 @@ var kinds = []*Kind{
 	digitalInput, digitalOutput, analogueInput, resistor, diode,
 	proximityPNP, proximityNPN, proximity2, redundancy, insulationMonitor, boundary,
 	namurSensor, namurAmplifier, triacOutput, relayOutput, snubber, safetyRelay,
-	transmitter3, rtd, rtdInput, thermocouple, thermocoupleInput,
+	controlTransformer, transmitter3, rtd, rtdInput, thermocouple, thermocoupleInput,
 }
 
 var byName = func() map[string]*Kind {

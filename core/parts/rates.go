@@ -6,22 +6,23 @@ package parts
 // multiplier for commercial quality; shared among modes by MIL-HDBK-338B. Where
 // neither has a figure the choice of the model is marked so.
 const (
-	rateRelay     = 2.5  // MIL-HDBK-217F: general-purpose relay 0.28 × 9
-	rateButton    = 0.06 // MIL-HDBK-217F: push-button 0.0030 × 20
-	rateSensitive = 8.8  // MIL-HDBK-217F: sensitive (limit) switch 0.44 × 20
-	rateRotary    = 0.6  // choice: a plain selector between push-button and rotary wafer switch
-	rateBreaker   = 1.9  // MIL-HDBK-217F: thermal breaker 0.23 × 8.4
-	rateLamp      = 0.7  // choice: LED pilot light, a tenth of the filament lamp's 7.8
-	rateSupply    = 3.0  // choice: electronic supply, as a small assembly
-	rateSolenoid  = 2.0  // choice: between relay coil and contactor
-	rateSensor    = 5.0  // choice: field instrument with electronics
-	rateChannel   = 0.3  // choice: one channel of a controller card
-	rateMotor     = 4.0  // choice
-	ratePassive   = 0.05 // choice
-	rateDiode     = 0.1  // choice
-	rateBattery   = 3.0  // choice
-	rateElement   = 2.0  // choice: a bare sensing element in its pocket
-	rateMonitor   = 2.0  // choice: a small electronic relay
+	rateRelay       = 2.5  // MIL-HDBK-217F: general-purpose relay 0.28 × 9
+	rateButton      = 0.06 // MIL-HDBK-217F: push-button 0.0030 × 20
+	rateSensitive   = 8.8  // MIL-HDBK-217F: sensitive (limit) switch 0.44 × 20
+	rateRotary      = 0.6  // choice: a plain selector between push-button and rotary wafer switch
+	rateBreaker     = 1.9  // MIL-HDBK-217F: thermal breaker 0.23 × 8.4
+	rateLamp        = 0.7  // choice: LED pilot light, a tenth of the filament lamp's 7.8
+	rateSupply      = 3.0  // choice: electronic supply, as a small assembly
+	rateSolenoid    = 2.0  // choice: between relay coil and contactor
+	rateSensor      = 5.0  // choice: field instrument with electronics
+	rateChannel     = 0.3  // choice: one channel of a controller card
+	rateMotor       = 4.0  // choice
+	ratePassive     = 0.05 // choice
+	rateDiode       = 0.1  // choice
+	rateBattery     = 3.0  // choice
+	rateTransformer = 1.0  // choice: a small transformer, as a winding
+	rateElement     = 2.0  // choice: a bare sensing element in its pocket
+	rateMonitor     = 2.0  // choice: a small electronic relay
 
 	// Connections. MIL-HDBK-217F gives a crimp 0.00052 × 1 to 20 by workmanship;
 	// screw joints at the field end count ten times that (choice, after insurers'

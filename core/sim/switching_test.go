@@ -240,3 +240,54 @@ func TestTransistorLeak(t *testing.T) {
 		t.Errorf("%.2f V on a meter of 10 MΩ", got)
 	}
 }
+
+// A control transformer by hand: 230 V to 24 V, 100 VA, 8 % short-circuit voltage is
+// 0.4608 Ω at the secondary. Its load of 11.52 Ω leaves 24 · 11.52 / 11.98 V there,
+// and takes 24/230 of its current from the mains, with 2 % of 100 VA in phase and 5 %
+// across for the iron.
+func TestControlTransformer(t *testing.T) {
+	for _, tc := range []struct {
+		ohms, volts, amps float64
+		fault             string
+		state             string
+	}{
+		{11.52, 24 * 11.52 / 11.9808, 24 / 11.9808, "", "on"},
+		{100e3, 24, 0.24e-3, "", "on"},
+		{0.5, 24 * 0.5 / 0.9608, 24 / 0.9608, "", "weak"},
+		{11.52, 0, 0, "T1=winding-open", "off"},
+		{11.52, 0, 0, "T1=no-output", "off"},
+		{11.52, 0, 0, "W1=broken", "off"},
+	} {
+		m := mainsPanel("230 V", "50 Hz", []string{"T1 control-transformer", fmt.Sprintf("R1 resistor, resistance=%f ohm", tc.ohms), "R2 resistor, resistance=1 mohm"},
+			"G0:L R2:1", "R2:2 T1:1", "T1:2 G0:N", "T1:3 R1:1", "R1:2 T1:4")
+		var faults []string
+		if tc.fault != "" {
+			faults = []string{tc.fault}
+		}
+		x := run(t, m, "", sim.Running, faults...)
+		st := status(t, x, "T1")
+		if st.State != tc.state || !near(st.Volts, tc.volts, 0.06) || !near(st.Amps, tc.amps, 0.01*tc.amps+0.001) {
+			t.Errorf("%g Ω %s: %s, %.3f V at %.4f A, want %s, %.3f at %.4f", tc.ohms, tc.fault, st.State, st.Volts, st.Amps, tc.state, tc.volts, tc.amps)
+		}
+		if tc.fault != "" {
+			continue
+		}
+		p := mainsAmps(t, x)
+		own := 100.0 / 230
+		if want := math.Hypot(tc.amps*24/230+0.02*own, 0.05*own); !near(p, want, 0.012*want) {
+			t.Errorf("%g Ω: %.4f A from the mains, want %.4f", tc.ohms, p, want)
+		}
+	}
+}
+
+// mainsAmps is what R2, the wire to the primary, carries.
+func mainsAmps(t *testing.T, x *sim.Machine) float64 {
+	t.Helper()
+	for k, b := range x.Model.Net.Branches {
+		if b.Thing == "R2" {
+			return x.View().ACAmps(k)
+		}
+	}
+	t.Fatal("no R2")
+	return 0
+}

@@ -76,7 +76,7 @@ function LevelRow({ row: { block, level, panelLanes, lanes, first }, marks }: { 
         <Volts point={level.in} marks={marks} />
         <span class="level-metal">
           <span class="number">{level.level > 0 ? `${block.no}.${level.level}` : block.no}</span>
-          <Symbol name={block.symbol} cut={level.cut} />
+          <Symbol name={block.symbol} cut={level.cut} level={level.level} />
           {first && block.fuse && <span class="fuse">{block.fuse}</span>}
         </span>
         {!onePiece && <Volts point={level.out} marks={marks} />}

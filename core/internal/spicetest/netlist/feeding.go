@@ -66,3 +66,34 @@ func (w *writer) beyond(p *panel.Part) {
 		w.resistor(p.Ref, p.Ref+":1", p.Ref+":2", quantity(p.Ratings, "resistance", unit.Resistance, 1e3))
 	}
 }
+
+// transformer writes two windings: the secondary is a voltage, the primary's times
+// the ratio, behind the short-circuit impedance; the primary has its iron, and draws
+// the secondary's current times the ratio.
+func (w *writer) transformer(p *panel.Part) {
+	volts, rated := quantity(p.Ratings, "voltage", unit.Voltage, 24), quantity(p.Ratings, "primary", unit.Voltage, 230)
+	power, impedance := quantity(p.Ratings, "power", unit.Power, 100), quantity(p.Ratings, "impedance", unit.Ratio, 0.08)
+	ratio, r := volts/rated, impedance*volts*volts/power
+	emf, draw := w.state(p.Ref).Draw, w.state(p.Ref+" primary").Draw
+	whole := rated * rated / power
+	in := w.line(p.Ref, p.Ref+":1", p.Ref+":2", ohms(impedance/2*whole), Two{Ohms: 1 / (0.02/whole + draw), Reactance: whole / 0.05})
+	out := w.line(p.Ref+" output", p.Ref+":4", p.Ref+":3", ohms(r), Two{Ohms: r, Volts: emf})
+	if w.Frequency == 0 {
+		return
+	}
+	w.claim(p.Ref+" has its ratio", func(v Solution) float64 {
+		want := 0.0
+		if w.Lines[in].AC.Present() {
+			want = ratio * magnitude(w.acrossAC(v, in))
+		}
+		return emf - want
+	}, -1e-7*(1+emf), 1e-7*(1+emf))
+	w.claim(p.Ref+" draws what its secondary gives", func(v Solution) float64 {
+		amps := w.Lines[out].AC.Through(w.acrossAC(v, out))
+		across := -w.acrossAC(v, out) // from 4 up to 3
+		if own := magnitude(across + amps*complex(r, 0)); own > 1e-9*(magnitude(across)+magnitude(amps)*r) {
+			return draw - ratio*ratio*min(magnitude(amps)/own, 1/r)
+		}
+		return draw
+	}, -1e-7*(1e-6+draw), 1e-7*(1e-6+draw))
+}

@@ -119,11 +119,12 @@ var kinds = map[string]kind{
 	"snubber":         {terminals: "1 2", write: (*writer).snubber},
 	"safety-relay":    {terminals: "A1 A2 S11 S12 S21 S22 S33 S34 13 14 23 24 41 42", write: (*writer).safetyRelay},
 
-	"transmitter-3wire":  {terminals: "+ - S PE", write: (*writer).signalling},
-	"rtd":                {terminals: "1 2 3", write: (*writer).rtd},
-	"rtd-input":          {terminals: "L+ M", more: lettered("b", "c"), write: (*writer).rtdInputs},
-	"thermocouple":       {terminals: "+ -", write: (*writer).couple},
-	"thermocouple-input": {terminals: "L+ M", more: lettered("b"), write: (*writer).coupleInputs},
+	"control-transformer": {terminals: "1 2 3 4 PE", write: (*writer).transformer},
+	"transmitter-3wire":   {terminals: "+ - S PE", write: (*writer).signalling},
+	"rtd":                 {terminals: "1 2 3", write: (*writer).rtd},
+	"rtd-input":           {terminals: "L+ M", more: lettered("b", "c"), write: (*writer).rtdInputs},
+	"thermocouple":        {terminals: "+ -", write: (*writer).couple},
+	"thermocouple-input":  {terminals: "L+ M", more: lettered("b"), write: (*writer).coupleInputs},
 
 	"redundancy-diode":   {terminals: "1 2 + -", write: (*writer).redundancy},
 	"insulation-monitor": {terminals: "+ - PE", contacts: true, fallback: "11-12-14", write: (*writer).balance},
