@@ -73,6 +73,6 @@ func allPairs(e *Engine, i int32) []pairReading {
 			}
 		}
 	})
-	e.Base.Leave()
+	e.leave()
 	return list
 }

@@ -3,11 +3,12 @@ package diagnose
 import (
 	"slices"
 
+	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 )
 
 // look solves a fault for what can be seen in the condition itself: in the
-// running panel, and from a start with the fault present where that ends
+// running panel, and where it was there before the condition's steps and that ends
 // otherwise.
 func (e *Engine) look(fault int32) {
 	i := e.running(fault)
@@ -18,25 +19,62 @@ func (e *Engine) look(fault int32) {
 	h.looked = true
 	x := e.enter(i)
 	h.aspect = e.aspectOf(e.lookAround(x))
+	rest := x.Cycle() == nil
+	e.still = rest && len(x.Log()) == 0
+	e.modes = modes(x, e.modes)
+	e.leave()
 	if e.onsets == 1 {
-		e.Base.Leave()
 		return
 	}
-	cycle, moved := x.Cycle() != nil, len(x.Log()) > 0
-	e.modes = modes(x, e.modes)
-	e.Base.Leave()
 	start := &e.hyps[i+1]
 	start.looked = true
-	if !cycle && !e.startsOtherwise(fault, moved) {
+	if len(e.scope.steps) == 0 {
 		return
 	}
-	x = e.enter(i + 1)
-	if cycle || x.Cycle() != nil || !e.same(x) {
-		start.aspect = e.aspectOf(e.lookAround(x))
+	if x = e.enter(i + 1); !rest || x.Cycle() != nil || !e.same(x) {
+		e.split(i, e.aspectOf(e.lookAround(x)))
+	}
+	e.leave()
+}
+
+// split gives both onsets of a fault their own hypothesis, half as likely each.
+func (e *Engine) split(running int32, aspect int32) {
+	h, start := &e.hyps[running], &e.hyps[running+1]
+	start.aspect = aspect
+	if start.prior == 0 {
 		h.prior /= 2
 		start.prior = h.prior
 	}
-	e.Base.Leave()
+}
+
+// replay starts the panel from cold with a fault that joins something: a short may
+// blow a fuse in the milliseconds before the relays are in. It is solved only where
+// nothing else explains what was seen, for on a large panel a replay costs a
+// hundred times the fault in the running panel.
+func (e *Engine) replay(fault int32) {
+	i := e.running(fault) + 1
+	start := &e.hyps[i]
+	start.cold = true
+	x := e.enter(i - 1)
+	e.modes = modes(x, e.modes)
+	e.leave()
+	if x = e.enter(i); !e.same(x) {
+		e.split(i-1, e.aspectOf(e.lookAround(x)))
+	}
+	e.leave()
+}
+
+// replayed says whether a fault need not be replayed from cold.
+func (e *Engine) replayed(fault int32) bool {
+	if e.onsets == 1 || e.hyps[e.running(fault)+1].cold {
+		return true
+	}
+	for _, c := range e.Set.Faults[fault].Changes {
+		if c.What == parts.AddLink {
+			return false
+		}
+	}
+	return true
 }
 
 // lookAround lists the looks that come out otherwise than on the healthy panel.
@@ -102,36 +140,34 @@ func (e *Engine) powered() *sim.Machine {
 	return e.start
 }
 
-// startsOtherwise tries a start with the fault present, from the healthy panel
-// powered up, and says whether it may end otherwise than the fault in the running
-// panel did.
-func (e *Engine) startsOtherwise(fault int32, moved bool) bool {
-	open := e.scope.steps
-	if len(open) == 0 {
-		return false
-	}
+// releases is how often what holds is let go before a start: one may hang on another.
+const releases = 3
+
+// before brings the healthy panel powered up to the condition's steps with a fault
+// in it, and takes them. What holds a state that it would not have reached is let
+// go first: the fault was there before the power.
+func (e *Engine) before(i int32) *sim.Machine {
 	x := e.powered()
-	defer x.Revert()
-	x.Apply(e.Set.Faults[fault].Changes)
+	x.Apply(e.changesOf(i))
 	x.Settle()
-	if x.Cycle() != nil || x.Holds() {
-		return true
+	if e.still && len(x.Log()) == 0 && !e.altersStep(int32(e.faultOf(i))) {
+		x.Revert() // it moves nothing, before the steps nor after
+		return e.Base.Enter(e.changesOf(i), sim.Running)
 	}
-	if !moved && len(x.Log()) == 0 && !e.altersStep(fault, open) {
-		return false // it moves nothing, before the start nor after
+	e.using = x
+	for n := 0; n < releases && x.Holds(); n++ {
+		x.Release()
 	}
-	for _, k := range open {
+	for _, k := range e.scope.steps {
 		x.Do(e.Base.Cond.Steps[k : k+1])
-		if x.Cycle() != nil {
-			return true
-		}
 	}
-	return !e.same(x)
+	return x
 }
 
-// altersStep says whether a fault lies in a zone that one of the steps acts in.
-func (e *Engine) altersStep(fault int32, steps []int) bool {
-	for _, k := range steps {
+// altersStep says whether a fault lies in a zone that one of the scope's steps acts
+// in.
+func (e *Engine) altersStep(fault int32) bool {
+	for _, k := range e.scope.steps {
 		for _, t := range e.zones.touched[e.Base.Cond.Steps[k].Element] {
 			if slices.Contains(e.zones.faults[fault], t) {
 				return true

@@ -76,7 +76,7 @@ func probes(net *parts.Net) []Probe {
 // anything but a source: what must be measured as alternating voltage.
 func mainsNodes(net *parts.Net) []bool {
 	mains := make([]bool, len(net.Nodes))
-	at := adjacent(net, func(b *parts.Branch) bool { return b.Role != parts.RoleSource })
+	at := adjacent(net, func(k int32) bool { return net.Branches[k].Role != parts.RoleSource })
 	for _, p := range net.Places {
 		if p.Pole == parts.Line || p.Pole == parts.Neutral {
 			at.walk(p.Node, mains, func(circuit.Node) {})
@@ -137,7 +137,7 @@ func (l *lister) looks(situation int) {
 	}
 }
 
-func (l *lister) readings(situation int, returns, feeds []int) {
+func (l *lister) readings(situation int, returns blacks, feeds []int) {
 	ps, net := l.e.Probes, l.e.Base.Model.Net
 	pair := func(a, b circuit.Node) {
 		i, ok1 := l.e.Probe(a)
@@ -146,7 +146,14 @@ func (l *lister) readings(situation int, returns, feeds []int) {
 			l.pair(situation, i, j)
 		}
 	}
-	for _, black := range returns {
+	for _, black := range returns.poles {
+		for red := range ps {
+			if returns.behind[ps[red].Node] == returns.behind[ps[black].Node] {
+				l.pair(situation, red, black)
+			}
+		}
+	}
+	for _, black := range returns.sources {
 		l.extra = 0
 		if ps[black].Earth {
 			l.extra = minutesUnusual // earth is no circuit's return
@@ -272,7 +279,9 @@ func (e *Engine) feeds() []int {
 // probe of the node itself.
 func (e *Engine) beside(n circuit.Node) []int {
 	if e.metal.at == nil {
-		e.metal = adjacent(e.Base.Model.Net, func(b *parts.Branch) bool {
+		net := e.Base.Model.Net
+		e.metal = adjacent(net, func(k int32) bool {
+			b := &net.Branches[k]
 			return b.Role == parts.RoleWire || b.Role == parts.RoleClamp || b.Role == parts.RoleJumper
 		})
 	}
@@ -293,26 +302,39 @@ func (e *Engine) beside(n circuit.Node) []int {
 
 func (e *Engine) onStrip(p Probe) bool { return e.strips[p.Ref] }
 
-// returns are the preferred black points: for each source, and behind the
-// neutral pole of each breaker, the first strip point joined to its negative or
-// neutral by metal alone, and that terminal itself; then the protective earth's first strip point.
-func (e *Engine) returns() []int {
+// blacks are the preferred black points.
+type blacks struct {
+	sources []int   // of each source, and the protective earth's
+	poles   []int   // behind the neutral poles of breakers, for what is behind the same breaker
+	behind  []int32 // by node: what hangs together without the poles of breakers
+}
+
+// returns are, for each source, and behind the neutral pole of each breaker, the
+// first strip point joined to its negative or neutral by metal alone, and that
+// terminal itself; then the protective earth's first strip point.
+func (e *Engine) returns() (b blacks) {
 	net := e.Base.Model.Net
-	var list []int
 	for _, place := range net.Places {
 		if place.Return && e.nodeInScope(place.Node) {
-			list = append(list, e.beside(place.Node)...)
+			b.sources = append(b.sources, e.beside(place.Node)...)
 		}
 	}
-	for _, el := range net.Elements {
+	breakers := map[int32]bool{}
+	for i, el := range net.Elements {
 		if len(el.Sense) == 4 && e.nodeInScope(el.Sense[3]) && e.behindNeutral(el.Sense[3]) {
-			list = append(list, e.beside(el.Sense[3])...)
+			b.poles = append(b.poles, e.beside(el.Sense[3])...)
+			for _, k := range e.zones.written[i] {
+				breakers[k] = true
+			}
 		}
 	}
+	b.behind = make([]int32, len(net.Nodes))
+	label(net, b.behind, func(k int32) bool { return net.Branches[k].Role != parts.RoleSource && !breakers[k] })
 	for i, p := range e.Probes {
 		if e.onStrip(p) && net.Nodes[p.Node].Earthing {
-			return append(list, i)
+			b.sources = append(b.sources, i)
+			break
 		}
 	}
-	return list
+	return b
 }

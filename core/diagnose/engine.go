@@ -46,6 +46,8 @@ type Engine struct {
 	aspect  map[string]int32          // its index
 	columns map[int]map[int32]outcome // by candidate and hypothesis: steps solved one by one
 	start   *sim.Machine              // of the scope, before its steps
+	using   *sim.Machine              // start, while a hypothesis is entered on it
+	still   bool                      // the fault entered changed nothing in the running panel
 	reliant [][]int32                 // by element: the looks that change with it, where it joins zones
 	buffer  []shown                   // of what one hypothesis shows
 	modes   []int                     // buffer: of the elements of the running panel with a fault

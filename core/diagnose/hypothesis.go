@@ -23,6 +23,7 @@ type hypothesis struct {
 	looked bool    // solved for looks in the condition itself
 	read   bool    // solved for all powered steps of the scope
 	off    bool    // shows holds the switched-off panel too
+	cold   bool    // a start: replayed from cold
 }
 
 func (e *Engine) faultOf(i int32) int {
@@ -50,8 +51,21 @@ func (e *Engine) changesOf(i int32) []parts.Change {
 	return e.Set.Faults[e.faultOf(i)].Changes
 }
 
-// enter makes a hypothesis true; e.Base.Leave ends it.
-func (e *Engine) enter(i int32) *sim.Machine { return e.Base.Enter(e.changesOf(i), e.onsetOf(i)) }
+// enter makes a hypothesis true; leave ends it.
+func (e *Engine) enter(i int32) *sim.Machine {
+	if e.onsetOf(i) == sim.Start && !e.hyps[i].cold {
+		return e.before(i)
+	}
+	return e.Base.Enter(e.changesOf(i), e.onsetOf(i))
+}
+
+func (e *Engine) leave() {
+	if e.using != nil {
+		e.using.Revert()
+		e.using = nil
+	}
+	e.Base.Leave()
+}
 
 // shown is the outcome of one candidate in eight bytes: there are millions. Seven
 // digits are far more than a meter has.
@@ -104,13 +118,14 @@ func (e *Engine) read(i int32) {
 		return
 	}
 	e.unsure = e.unsure[:0]
+	e.still = false
 	list := e.observe(e.enter(i))
-	e.Base.Leave()
+	e.leave()
 	for _, c := range e.unsure {
 		x := e.enter(i)
 		e.hold(x, e.Candidates[c].Situation)
 		list = e.store(list, c, e.measured(x, &e.Candidates[c]))
-		e.Base.Leave()
+		e.leave()
 	}
 	if c := e.spotOf(i); c >= 0 {
 		list = append(list, newShown(int32(c), outcome{value: e.StateValue(NotAsDrawn)}))
@@ -224,9 +239,10 @@ func (e *Engine) showsOf(i int32) []shown {
 // ask solves one step under one hypothesis.
 func (e *Engine) ask(i int32, c int) outcome {
 	k := &e.Candidates[c]
+	e.still = false
 	x := e.enter(i)
 	e.hold(x, k.Situation)
-	defer e.Base.Leave()
+	defer e.leave()
 	r := e.reader(x)
 	if r.fragile(k) {
 		return e.measured(x, k)

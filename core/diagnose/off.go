@@ -20,6 +20,7 @@ func (e *Engine) solveOff(i int32) {
 		return
 	}
 	h.off = true
+	e.still = false
 	x := e.enter(i)
 	e.hold(x, k)
 	r := e.reader(x)
@@ -34,7 +35,7 @@ func (e *Engine) solveOff(i int32) {
 			h.shows = append(h.shows, newShown(c, o))
 		}
 	}
-	e.Base.Leave()
+	e.leave()
 	sortShows(h.shows)
 }
 

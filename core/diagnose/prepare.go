@@ -28,11 +28,11 @@ func (e *Engine) Prepare(obs []Observation, n int) (done, total int) {
 // work counts solutions, and stops at a budget.
 type work struct{ left, done, total int }
 
-// each does what is open of a list of jobs; false when the budget ran out.
-func (w *work) each(list []int32, open func(i int32) bool, do func(i int32)) bool {
+// each does the jobs of a list that are not done; false when the budget ran out.
+func (w *work) each(list []int32, done func(i int32) bool, do func(i int32)) bool {
 	w.total += len(list)
 	for k, i := range list {
-		if open(i) {
+		if !done(i) {
 			if w.left <= 0 {
 				w.done += k
 				return false
@@ -61,13 +61,16 @@ func (e *Engine) survey(obs []Observation, w *work) (s survey, done bool) {
 // tier is the survey of some faults. thorough asks the readings of hypotheses too
 // that a look contradicts, as far as they still weigh.
 func (e *Engine) tier(obs []Observation, faults []int32, thorough bool, w *work) (s survey, done bool) {
-	if !w.each(faults, func(f int32) bool { return !e.hyps[e.running(f)].looked }, e.look) {
+	if !w.each(faults, func(f int32) bool { return e.hyps[e.running(f)].looked }, e.look) {
+		return s, false
+	}
+	if thorough && !w.each(faults, e.replayed, e.replay) {
 		return s, false
 	}
 	s.living = e.living(obs)
 	if len(s.living) <= mostRead {
 		e.list()
-		if !w.each(s.living, func(i int32) bool { return !e.hyps[i].read }, e.read) {
+		if !w.each(s.living, func(i int32) bool { return e.hyps[i].read }, e.read) {
 			return s, false
 		}
 	}
@@ -128,7 +131,7 @@ func (e *Engine) askAll(obs []Observation, list []int32, w *work) bool {
 			_, ok := column[i]
 			return ok || in.hyps[i].prior == 0 || in.covers(&in.hyps[i], int32(c))
 		}
-		if !w.each(in.translate(e, list), func(i int32) bool { return !done(i) }, func(i int32) { column[i] = in.ask(i, c) }) {
+		if !w.each(in.translate(e, list), done, func(i int32) { column[i] = in.ask(i, c) }) {
 			return false
 		}
 	}
@@ -155,7 +158,7 @@ func (e *Engine) lookAt(from *Engine, list []int32, w *work) bool {
 			faults = append(faults, int32(f))
 		}
 	}
-	return w.each(faults, func(f int32) bool { return !e.hyps[e.running(f)].looked }, e.look)
+	return w.each(faults, func(f int32) bool { return e.hyps[e.running(f)].looked }, e.look)
 }
 
 // translate lists this engine's hypotheses of the faults of another's.

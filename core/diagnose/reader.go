@@ -21,6 +21,7 @@ type reader struct {
 	e     *Engine
 	x     *sim.Machine
 	knees bool // readings between islands cannot be told without the meter
+	z     map[apart]complex128
 	sight
 }
 
@@ -41,7 +42,7 @@ func (e *Engine) measured(x *sim.Machine, c *Candidate) outcome {
 
 func (e *Engine) reader(x *sim.Machine) *reader {
 	n := len(e.Probes)
-	r := &reader{e: e, x: x, knees: x.Knees(), sight: sight{make([]float64, n), make([]complex128, n), make([]circuit.Node, n)}}
+	r := &reader{e: e, x: x, knees: x.Knees(), z: map[apart]complex128{}, sight: sight{make([]float64, n), make([]complex128, n), make([]circuit.Node, n)}}
 	stiff := x.Islands(sim.Stiff)
 	for i, p := range e.Probes {
 		r.volts[i], r.ac[i], r.island[i] = x.V(p.Node), x.VAC(p.Node), stiff[p.Node]
@@ -78,7 +79,6 @@ func (r *reader) take(c *Candidate) outcome {
 func (r *reader) voltage(c *Candidate) outcome {
 	dc := r.volts[c.Red] - r.volts[c.Black]
 	ac := r.ac[c.Red] - r.ac[c.Black]
-	red, black := r.e.Probes[c.Red].Node, r.e.Probes[c.Black].Node
 	input := r.e.Meter.Input
 	if r.island[c.Red] == r.island[c.Black] {
 		if c.Mode == meter.VAC {
@@ -90,11 +90,32 @@ func (r *reader) voltage(c *Candidate) outcome {
 		if r.x.AC() == nil {
 			return outcome{}
 		}
-		z := r.x.AC().Z(red, black)
+		z := r.between(r.island[c.Red], r.island[c.Black], true)
 		return outcome{magnitude(ac) * input / magnitude(complex(input, 0)+z), magnitude(z) > ghostOhms}
 	}
-	z := r.x.DC().Z(red, black)
+	z := real(r.between(r.island[c.Red], r.island[c.Black], false))
 	return outcome{dc * input / (input + z), z > ghostOhms}
+}
+
+// between is the impedance between two islands, from where each is named after:
+// within one it is so small that no reading tells.
+func (r *reader) between(a, b circuit.Node, ac bool) complex128 {
+	key := apart{min(a, b), max(a, b), ac}
+	z, ok := r.z[key]
+	if !ok {
+		if ac {
+			z = r.x.AC().Z(key.a, key.b)
+		} else {
+			z = complex(r.x.DC().Z(key.a, key.b), 0)
+		}
+		r.z[key] = z
+	}
+	return z
+}
+
+type apart struct {
+	a, b circuit.Node
+	ac   bool
 }
 
 // ghostOhms is the source resistance above which a voltage reading depends on

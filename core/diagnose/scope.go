@@ -132,7 +132,7 @@ func (e *Engine) reliance() [][]int32 {
 func (e *Engine) unlook() {
 	e.start = nil
 	for i := range e.hyps {
-		e.hyps[i].looked, e.hyps[i].aspect = i == 0, 0
+		e.hyps[i].looked, e.hyps[i].cold, e.hyps[i].aspect = i == 0, false, 0
 	}
 	e.columns = map[int]map[int32]outcome{}
 	e.weigh()

@@ -14,6 +14,7 @@ type zones struct {
 	of      []int32   // by node; noZone for earth
 	fed     []bool    // by zone: a source's terminal is in it
 	touched [][]int32 // by element: the zones it has a branch in or looks at
+	written [][]int32 // by element: its branches
 	faults  [][]int32 // by fault: the zones it alters; none for one in the protective earth alone
 }
 
@@ -21,18 +22,18 @@ const noZone = -1
 
 func newZones(net *parts.Net, faults []*parts.Mode) *zones {
 	z := &zones{of: make([]int32, len(net.Nodes))}
-	count := z.label(net)
-	branches := make([][]int32, len(net.Elements)) // that each element writes
+	count := label(net, z.of, func(k int32) bool { return net.Branches[k].Role != parts.RoleSource })
+	z.written = make([][]int32, len(net.Elements))
 	for i := range net.Elements {
 		el := &net.Elements[i]
-		el.Element.Stamp(parts.State{}, el.Rest, recorder{&branches[i]})
+		el.Element.Stamp(parts.State{}, el.Rest, recorder{&z.written[i]})
 	}
 	for i := range net.Elements {
 		var list []int32
 		for _, n := range net.Elements[i].Sense {
 			list = z.join(list, n)
 		}
-		for _, k := range branches[i] {
+		for _, k := range z.written[i] {
 			list = z.join(z.join(list, net.Branches[k].Ends.A), net.Branches[k].Ends.B)
 		}
 		z.touched = append(z.touched, list)
@@ -62,19 +63,20 @@ func newZones(net *parts.Net, faults []*parts.Mode) *zones {
 	return z
 }
 
-// label numbers the zones.
-func (z *zones) label(net *parts.Net) int {
+// label numbers what hangs together through branches that may be passed, and gives
+// how many pieces there are.
+func label(net *parts.Net, of []int32, pass func(k int32) bool) int {
 	reached := make([]bool, len(net.Nodes))
-	at := adjacent(net, func(b *parts.Branch) bool { return b.Role != parts.RoleSource })
+	at := adjacent(net, pass)
 	count := int32(0)
-	for n := range z.of {
-		z.of[n] = noZone
+	for n := range net.Nodes {
+		of[n] = noZone
 	}
 	for n := range net.Nodes {
 		if reached[n] || grounded(net, circuit.Node(n)) {
 			continue
 		}
-		at.walk(circuit.Node(n), reached, func(m circuit.Node) { z.of[m] = count })
+		at.walk(circuit.Node(n), reached, func(m circuit.Node) { of[m] = count })
 		count++
 	}
 	return int(count)
@@ -112,10 +114,10 @@ type neighbourhood struct {
 }
 
 // adjacent lists the branches that may be passed, by node.
-func adjacent(net *parts.Net, pass func(*parts.Branch) bool) neighbourhood {
+func adjacent(net *parts.Net, pass func(k int32) bool) neighbourhood {
 	at := make([][]int32, len(net.Nodes))
 	for k := range net.Branches {
-		if e := net.Branches[k].Ends; pass(&net.Branches[k]) {
+		if e := net.Branches[k].Ends; pass(int32(k)) {
 			at[e.A] = append(at[e.A], int32(k))
 			at[e.B] = append(at[e.B], int32(k))
 		}

@@ -149,6 +149,22 @@ func (x *Machine) Holds() bool {
 	return false
 }
 
+// Release lets go whatever holds a state it would not have reached from cold, and
+// settles: as after a dip of the supply just long enough for that.
+func (x *Machine) Release() {
+	v := x.View()
+	var held []int
+	for _, i := range x.Model.holders {
+		if x.Model.Net.Elements[i].Element.(parts.Holder).Holds(x.states[i], v) {
+			held = append(held, i)
+		}
+	}
+	for _, i := range held {
+		x.setState(i, parts.State{})
+	}
+	x.Settle()
+}
+
 // Links lists what faults have joined.
 func (x *Machine) Links() []circuit.Ends { return x.links }
 
