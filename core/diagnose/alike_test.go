@@ -1,7 +1,6 @@
 package diagnose
 
 import (
-	"math"
 	"testing"
 
 	"halfsplit/core/fault"
@@ -22,7 +21,7 @@ func open(t *testing.T, name string) *Engine {
 func TestAlikeMeansEveryProbePair(t *testing.T) {
 	e := open(t, "training-bench")
 	compared := 0
-	s, _ := e.survey(nil, &work{left: math.MaxInt})
+	s, _ := e.survey(nil, e.unbounded())
 	for _, class := range e.classify(s.living) {
 		if len(class) < 2 || class[0] == 0 {
 			continue

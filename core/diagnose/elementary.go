@@ -24,21 +24,56 @@ func expNeg(x float64) float64 {
 
 // log2 is the binary logarithm of x > 0, the same on every host.
 //
-// Method: x = m·2^e exactly, m in [√½, √2); ln m = 2·artanh((m-1)/(m+1)) as a
-// series to the 21st power (remainder below 1e-17).
+// Method: x = m·2^e exactly, m in [1, 2); log2 m = log2 c + ln(m/c)/ln 2 with c the
+// middle of one of 128 equal steps, log2 c from a table, and ln(1+r) by Taylor
+// polynomial to the 5th power (|r| <= 1/256, remainder below 1e-15).
 func log2(x float64) float64 {
-	m, e := math.Frexp(x)
-	if m < math.Sqrt2/2 {
-		m *= 2
-		e--
+	bits := math.Float64bits(x)
+	if x == 1 {
+		return 0
 	}
-	t := (m - 1) / (m + 1)
+	if bits < 1<<52 { // subnormal
+		return log2(float64(x*(1<<54))) - 54
+	}
+	e := float64(int(bits>>52) - 1023)
+	k := bits >> (52 - logSteps) & (1<<logSteps - 1)
+	m := math.Float64frombits(bits&(1<<52-1) | 1023<<52)
+	step := &logTable[k]
+	r := float64((m - step.centre) * step.inverse)
+	p := 1.0/4 - float64(r*(1.0/5))
+	p = 1.0/3 - float64(r*p)
+	p = 1.0/2 - float64(r*p)
+	p = 1 - float64(r*p)
+	return e + (step.log + float64(float64(r*p)*(1/math.Ln2)))
+}
+
+const logSteps = 7
+
+// logTable holds the middle of each step, its inverse and its binary logarithm.
+var logTable = func() (t [1 << logSteps]struct{ centre, inverse, log float64 }) {
+	for k := range t {
+		c := 1 + (float64(k)+0.5)/(1<<logSteps)
+		t[k].centre, t[k].inverse, t[k].log = c, 1/c, slowLog2(c)
+	}
+	return t
+}()
+
+// slowLog2 is log2 of 1 <= x < 2.
+//
+// Method: with x or x/2 in [√½, √2), ln x = 2·artanh((x-1)/(x+1)) as a series to
+// the 21st power (remainder below 1e-17).
+func slowLog2(x float64) float64 {
+	e := 0.0
+	if x > math.Sqrt2 {
+		x, e = x/2, 1
+	}
+	t := (x - 1) / (x + 1)
 	t2 := float64(t * t)
 	sum := 0.0
 	for _, k := range artanh {
 		sum = k + float64(t2*sum)
 	}
-	return float64(e) + float64(2*float64(t*sum))/math.Ln2
+	return e + float64(2*float64(t*sum))/math.Ln2
 }
 
 // artanh are the coefficients of its series, the last one first.

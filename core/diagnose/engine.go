@@ -47,6 +47,7 @@ type Engine struct {
 	columns map[int]map[int32]outcome // by candidate and hypothesis: steps solved one by one
 	start   *sim.Machine              // of the scope, before its steps
 	using   *sim.Machine              // start, while a hypothesis is entered on it
+	effort  int                       // spent on solving
 	still   bool                      // the fault entered changed nothing in the running panel
 	reliant [][]int32                 // by element: the looks that change with it, where it joins zones
 	buffer  []shown                   // of what one hypothesis shows

@@ -28,13 +28,9 @@ type ranking struct {
 	touched []int32   // suspects in closed bands
 	beside  []float64 // by suspect: what of it is in the healthy panel's band
 	h       float64   // bits so far
-	mass    float64   // of the band being summed
 	rest    float64   // of those who show what the healthy panel shows
 	with    float64   // mass of those who share the healthy panel's band by their own value
 	sound   bool      // the band being summed holds the healthy panel's outcome
-	open    bool
-	last    float64 // value that came last
-	spread  float64 // of the last
 }
 
 // living is a cell of somebody suspected.
@@ -69,27 +65,28 @@ func (e *Engine) ranking(suspects []Suspect, p posterior, t *table, aside float6
 func (r *ranking) bits(c int, row []cell) float64 {
 	k, healthy := &r.e.Candidates[c], r.e.expect[c]
 	r.rest = r.all - r.pick(row)
-	r.h, r.open, r.sound, r.with = 0, false, false, 0
+	r.h, r.sound, r.with = 0, false, 0
 	w := widthOf(k)
 	passed := r.rest <= 1e-9*r.all // nobody shows it
+	last, reach := math.Inf(-1), 0.0
 	for i := range r.here {
 		x := &r.here[i]
-		if !passed && x.value > healthy.value {
-			passed = true
-			r.next(healthy.value, w.spread(healthy.value, healthy.ghost))
-			r.sound = true
+		if x.value != last {
+			if !passed && x.value > healthy.value {
+				passed = true
+				last, reach = r.next(last, reach, healthy.value, w.reach(healthy.value, healthy.ghost))
+				r.sound = true
+			}
+			last, reach = r.next(last, reach, x.value, w.reach(x.value, x.ghost))
 		}
-		if !r.open || x.value != r.last {
-			r.next(x.value, w.spread(x.value, x.ghost))
-		}
-		if r.band[x.suspect] == 0 {
+		was := r.band[x.suspect]
+		if was == 0 {
 			r.inBand = append(r.inBand, x.suspect)
 		}
-		r.band[x.suspect] += x.weight
-		r.mass += x.weight
+		r.band[x.suspect] = was + x.weight
 	}
 	if !passed {
-		r.next(healthy.value, w.spread(healthy.value, healthy.ghost))
+		r.next(last, reach, healthy.value, w.reach(healthy.value, healthy.ghost))
 		r.sound = true
 	}
 	r.close()
@@ -98,35 +95,40 @@ func (r *ranking) bits(c int, row []cell) float64 {
 
 // pick takes the cells of suspects out of a row, and gives their mass.
 func (r *ranking) pick(row []cell) (mass float64) {
-	r.here = r.here[:0]
+	if cap(r.here) < len(row) {
+		r.here = make([]living, len(row))
+	}
+	here, n := r.here[:len(row)], 0
 	for _, x := range row {
 		if s := &r.shares[x.seat()]; s.suspect >= 0 {
-			r.here = append(r.here, living{x.value(), s.weight, s.suspect, x.ghost()})
+			here[n] = living{x.value(), s.weight, s.suspect, x.ghost()}
+			n++
 			mass += s.weight
 		}
 	}
+	r.here = here[:n]
 	return mass
 }
 
 // next closes the band when the value that follows could not be confused with the
-// last one.
-func (r *ranking) next(value, spread float64) {
-	if r.open && math.Abs(r.last-value) > float64(within*(r.spread+spread)) {
+// last one: further on than both reach.
+func (r *ranking) next(last, reach, value, reaches float64) (float64, float64) {
+	if value-last > reach+reaches {
 		r.close()
 	}
-	r.open, r.last, r.spread = true, value, spread
+	return value, reaches
 }
 
 // close counts a band: what is uncertain about the outcome less what is about it
 // where the suspect is known. The healthy panel's band waits until it is known what
 // the suspects leave to it.
 func (r *ranking) close() {
-	if r.sound {
-		r.with = r.mass
-	} else {
-		r.h -= plogp(r.mass / r.all)
+	if len(r.inBand) == 0 && !r.sound {
+		return // nothing yet
 	}
+	mass := 0.0
 	for _, s := range r.inBand {
+		mass += r.band[s]
 		if r.gone[s] == 0 && r.beside[s] == 0 {
 			r.touched = append(r.touched, s)
 		}
@@ -138,7 +140,12 @@ func (r *ranking) close() {
 		}
 		r.band[s] = 0
 	}
-	r.inBand, r.mass, r.open, r.sound = r.inBand[:0], 0, false, false
+	if r.sound {
+		r.with = mass
+	} else {
+		r.h -= plogp(mass / r.all)
+	}
+	r.inBand, r.sound = r.inBand[:0], false
 }
 
 // divide counts the part of a suspect that falls into one band, unless it is the
@@ -187,11 +194,12 @@ func widthOf(k *Candidate) width {
 	return width{sigmaFloor, sigmaShare, true}
 }
 
-func (w *width) spread(value float64, ghost bool) float64 {
+// reach is how far from its prediction an outcome counts as agreeing with it.
+func (w *width) reach(value float64, ghost bool) float64 {
 	if ghost && w.ghostly {
-		return ghostFloor + float64(ghostShare*math.Abs(value))
+		return within * (ghostFloor + float64(ghostShare*math.Abs(value)))
 	}
-	return w.floor + float64(w.share*math.Abs(value))
+	return within * (w.floor + float64(w.share*math.Abs(value)))
 }
 
 // gains is the information of every candidate. off asks for the switched-off

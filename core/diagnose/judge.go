@@ -1,7 +1,6 @@
 package diagnose
 
 import (
-	"math"
 	"slices"
 
 	"halfsplit/core/sim"
@@ -17,7 +16,7 @@ type Worth struct {
 
 // Worth judges the candidate c after some observations.
 func (e *Engine) Worth(obs []Observation, c int) Worth {
-	s, _ := e.survey(obs, &work{left: math.MaxInt})
+	s, _ := e.survey(obs, e.unbounded())
 	p := s.posterior
 	suspects := e.suspects(&s, obs)
 	if e.Situations[e.Candidates[c].Situation].Off {
@@ -95,7 +94,7 @@ func (e *Engine) solved(i int32, c int) outcome {
 // that came at an onset, itself among them, in order.
 func (e *Engine) Alike(fault int, onset sim.Onset) []int {
 	if e.alikes == nil {
-		s, _ := e.survey(nil, &work{left: math.MaxInt})
+		s, _ := e.survey(nil, e.unbounded())
 		e.alikes = make([][]int, len(e.hyps))
 		for _, class := range e.classify(s.living) {
 			var list []int

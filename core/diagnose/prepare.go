@@ -16,17 +16,24 @@ type survey struct {
 // alive only looks are asked for: they cost seconds, and part them.
 const mostRead = 5000
 
-// Prepare solves up to n more hypotheses of those that a search with these
-// observations needs, and says how far it has come; total may grow as it is seen
-// who is still alive. done equals total when Find would not have to wait.
+// Prepare solves some more of the hypotheses that a search with these observations
+// needs, at the effort of n faults in a running panel of 100 terminals, and says how
+// far it has come; total may grow as it is seen who is still alive. done equals total
+// when Find would not have to wait.
 func (e *Engine) Prepare(obs []Observation, n int) (done, total int) {
-	w := work{left: n}
+	w := work{e: e, left: n}
 	e.survey(obs, &w)
 	return w.done, w.total
 }
 
-// work counts solutions, and stops at a budget.
-type work struct{ left, done, total int }
+// work counts hypotheses, and stops at a budget.
+type work struct {
+	e           *Engine
+	left        int // effort
+	done, total int
+}
+
+func (e *Engine) unbounded() *work { return &work{e: e, left: math.MaxInt} }
 
 // each does the jobs of a list that are not done; false when the budget ran out.
 func (w *work) each(list []int32, done func(i int32) bool, do func(i int32)) bool {
@@ -37,8 +44,9 @@ func (w *work) each(list []int32, done func(i int32) bool, do func(i int32)) boo
 				w.done += k
 				return false
 			}
-			w.left--
+			before := w.e.effort
 			do(i)
+			w.left -= w.e.effort - before
 		}
 	}
 	w.done += len(list)
@@ -131,7 +139,7 @@ func (e *Engine) askAll(obs []Observation, list []int32, w *work) bool {
 			_, ok := column[i]
 			return ok || in.hyps[i].prior == 0 || in.covers(&in.hyps[i], int32(c))
 		}
-		if !w.each(in.translate(e, list), done, func(i int32) { column[i] = in.ask(i, c) }) {
+		if !w.each(in.translate(e, list), done, func(i int32) { column[i] = in.ask(i, c); e.effort++ }) {
 			return false
 		}
 	}

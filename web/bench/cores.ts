@@ -15,6 +15,8 @@ export interface Timed {
   /** How far it came, when time was up. */
   progress: { done: number; total: number } | null;
   session: number;
+  /** What a search asks for. */
+  next: NonNullable<Response["find"]>["next"] | null;
   error: string;
 }
 
@@ -69,7 +71,7 @@ export class Cores {
       if (ready.kind !== "ready") throw new Error(ready.why);
       const ms = performance.now() - began;
       kept.ask = async (text, seconds) => {
-        const told = { ms: 0, longest: 0, memory: 0, bytes: 0, progress: null, session: 0, error: "" } as Timed;
+        const told = { ms: 0, longest: 0, memory: 0, bytes: 0, progress: null, session: 0, next: null, error: "" } as Timed;
         const began = performance.now();
         for (;;) {
           const asked = performance.now();
@@ -85,11 +87,12 @@ export class Cores {
             return told;
           }
           told.bytes = response.byteLength;
-          const { error, progress, opened } = JSON.parse(new TextDecoder().decode(response)) as Response;
+          const { error, progress, opened, find } = JSON.parse(new TextDecoder().decode(response)) as Response;
           told.progress = progress ?? null;
           if (progress && told.ms < seconds * 1000) continue;
           told.error = error?.text ?? "";
           told.session = opened?.session ?? 0;
+          told.next = find?.next ?? null;
           break;
         }
         const memory = next<{ bytes: number }>();

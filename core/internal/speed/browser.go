@@ -7,7 +7,6 @@ import (
 	"io"
 	"os"
 	"os/exec"
-	"strings"
 	"time"
 
 	"halfsplit/core/api"
@@ -25,12 +24,13 @@ type chromium struct {
 
 // asked is what web/bench tells of one question to the core.
 type asked struct {
-	MS       float64 `json:"ms"`
-	Longest  float64 `json:"longest"`
-	Memory   float64 `json:"memory"`
-	Bytes    int     `json:"bytes"`
-	Session  int     `json:"session"`
-	Error    string  `json:"error"`
+	MS       float64   `json:"ms"`
+	Longest  float64   `json:"longest"`
+	Memory   float64   `json:"memory"`
+	Bytes    int       `json:"bytes"`
+	Session  int       `json:"session"`
+	Next     *api.Next `json:"next"` // of a search
+	Error    string    `json:"error"`
 	Progress *struct {
 		Done  int `json:"done"`
 		Total int `json:"total"`
@@ -198,11 +198,6 @@ func (b *bench) waiting(c *chromium) error {
 		return fmt.Errorf("no reading was entered on the page")
 	}
 	t.add("skid, a reading entered to suspects and next prompt", span(entered.MS), "< 100 ms", verdict(median(entered.MS) < 100))
-	for _, size := range []int{100, 1000} {
-		if err := b.search(c, &t, size); err != nil {
-			return err
-		}
-	}
 	b.pages = append(b.pages, t)
 	return nil
 }
@@ -213,58 +208,6 @@ func span(list []float64) string {
 		most = max(most, v)
 	}
 	return fmt.Sprintf("%s (%s)", milliseconds(median(list)), milliseconds(most))
-}
-
-// patience is how long a search may prepare before we say how far it came, and
-// budget how many faults the page asks for at a time.
-const (
-	patience = 20 // s
-	budget   = 10
-)
-
-// search opens a generated panel, says of its first devices in turn that they are
-// dead or work, and measures the answers.
-func (b *bench) search(c *chromium, t *table, size int) error {
-	if err := c.worker(); err != nil {
-		return err
-	}
-	open := b.drawn(size)
-	h := api.NewHost()
-	devices := h.Do(open).Opened.Devices
-	opened, err := c.ask(open, 600)
-	if err != nil {
-		return err
-	}
-	find := api.Request{Op: api.OpFind, Session: opened.Session, At: "normal", Budget: budget, Observations: &api.Observations{Dead: []string{devices[0].Ref}}}
-	first, err := c.ask(find, patience)
-	if err != nil && strings.Contains(err.Error(), "web/bench ended") {
-		return err
-	}
-	name := fmt.Sprintf("%d terminals, ", size)
-	if err != nil {
-		t.add(name+"preparing the search", err.Error(), "", verdict(false))
-		return nil
-	}
-	if first.Progress != nil {
-		share := float64(first.Progress.Done) / float64(first.Progress.Total)
-		t.add(name+"preparing the search, with progress and cancel",
-			fmt.Sprintf("%.1f %% of %d faults after %d s, %.0f MB", 100*share, first.Progress.Total, patience, first.Memory/1e6), "", verdict(false))
-		t.add(name+"longest without progress meanwhile", milliseconds(first.Longest), "< 1 s", verdict(first.Longest < 1000))
-		return nil
-	}
-	t.add(name+fmt.Sprintf("preparing the search, with progress and cancel (%.0f MB)", first.Memory/1e6), milliseconds(first.MS), "", "")
-	t.add(name+"longest without progress meanwhile", milliseconds(first.Longest), "< 1 s", verdict(first.Longest < 1000))
-	var list []float64
-	for k := 1; k <= rounds; k++ {
-		find.Observations.Works = append(find.Observations.Works, devices[k%len(devices)].Ref)
-		a, err := c.ask(find, 600)
-		if err != nil {
-			return err
-		}
-		list = append(list, a.MS)
-	}
-	t.add(name+"another observation to suspects and next step", span(list), "< 1 s", verdict(median(list) < 1000))
-	return nil
 }
 
 // inBrowserMemory opens a large panel in a worker and asks a what-if.

@@ -72,6 +72,7 @@ var sections = []struct {
 	{"memory", (*bench).memory},
 	{"size", (*bench).bySize},
 	{"browser", (*bench).browser},
+	{"search", (*bench).searches},
 }
 
 func sectionNames() []string {
