@@ -47,7 +47,7 @@ func (d *drillSession) tell(lang string, a *drill.Attempt, b *drill.Debrief) *Dr
 		Parts: []DrillPart{}, Gates: fired(lang, a), Steps: []DrillStep{}, Plan: []DrillPlan{}, PlanMinutes: inMinutes(b.Best.Seconds),
 		Lessons: []Text{}, Traps: []Text{}, Drawing: []Text{}, Explanation: b.Explanation, Sources: orEmpty(b.Sources)}
 	for _, f := range b.Truth {
-		out.Truth = append(out.Truth, faultDef(lang, &f.Mode))
+		out.Truth = append(out.Truth, faultDef(lang, f.Mode))
 	}
 	for _, p := range b.Score.Parts {
 		part := DrillPart{Code: p.Code, Text: words.Say(lang, p.Code), Points: p.Points, Of: p.Of, Facts: []Text{}}

@@ -92,9 +92,9 @@ func (t teller) suspect(s *diagnose.Suspect) Suspect {
 			break
 		}
 		m := &set.Faults[f]
-		out.Faults = append(out.Faults, m.Key)
-		out.Names = append(out.Names, faultName(t.lang, &m.Mode))
-		for _, p := range t.s.pointsOf(&m.Mode) {
+		out.Faults = append(out.Faults, m.Key())
+		out.Names = append(out.Names, faultName(t.lang, m.Mode))
+		for _, p := range t.s.pointsOf(m.Mode) {
 			points[p] = true
 		}
 	}
@@ -113,8 +113,8 @@ func (t teller) before(s *diagnose.Suspect) (list []Text) {
 			break
 		}
 		m := &t.e.Set.Faults[f]
-		if times, last := t.s.history.Before(m.Key); times > 0 {
-			list = append(list, say(t.lang, "evidence.before", faultName(t.lang, &m.Mode), strconv.Itoa(times), last))
+		if times, last := t.s.history.Before(m.Key()); times > 0 {
+			list = append(list, say(t.lang, "evidence.before", faultName(t.lang, m.Mode), strconv.Itoa(times), last))
 		}
 	}
 	return list
@@ -366,7 +366,7 @@ func (t teller) all(list []diagnose.Weighed) []Hypo {
 	for _, w := range list {
 		name := "none"
 		if w.Fault >= 0 {
-			name = t.e.Set.Faults[w.Fault].Key
+			name = t.e.Set.Faults[w.Fault].Key()
 		}
 		out = append(out, Hypo{Fault: name, Probability: round(w.Probability, 6), Consistent: w.Consistent(), Worst: round(math.Min(w.Worst, 999), 2)})
 	}

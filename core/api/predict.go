@@ -45,7 +45,7 @@ func (s *session) prediction(lang string, e experiment, m *measurement, f *fault
 	p := Prediction{}
 	e.changes = append([]parts.Change(nil), e.changes...)
 	if f != nil {
-		p.Fault, p.Name = f.Key, faultName(lang, &f.Mode)
+		p.Fault, p.Name = f.Key(), faultName(lang, f.Mode)
 		e.changes = append(e.changes, f.Changes...)
 	}
 	e.changes = append(e.changes, m.before()...)
@@ -79,7 +79,7 @@ func (s *session) each(req Request) ([]*fault.Fault, *Error) {
 		keys := append([]string(nil), by[name]...)
 		for i := range s.set.Faults { // its levels, terminals and contacts
 			if f := &s.set.Faults[i]; strings.HasPrefix(f.Thing, name+".") || strings.HasPrefix(f.Thing, name+":") {
-				keys = append(keys, f.Key)
+				keys = append(keys, f.Key())
 			}
 		}
 		if len(keys) == 0 {

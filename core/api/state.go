@@ -13,7 +13,7 @@ import (
 func (s *session) faults(req Request) (Response, *Error) {
 	list := &Faults{Faults: []FaultDef{}}
 	for i := range s.set.Faults {
-		list.Faults = append(list.Faults, faultDef(req.Lang, &s.set.Faults[i].Mode))
+		list.Faults = append(list.Faults, faultDef(req.Lang, s.set.Faults[i].Mode))
 	}
 	return Response{Faults: list}, nil
 }

@@ -89,15 +89,15 @@ func (s *session) faultsByThing() map[string][]string {
 		wire, at, ended := strings.Cut(f.Thing, "@")
 		switch {
 		case ended && !strings.Contains(f.Thing, "~"):
-			by[wire] = append(by[wire], f.Key)
+			by[wire] = append(by[wire], f.Key())
 			block, _, _ := strings.Cut(at, "/")
-			by[block] = append(by[block], f.Key)
+			by[block] = append(by[block], f.Key())
 		default:
-			by[f.Thing] = append(by[f.Thing], f.Key)
+			by[f.Thing] = append(by[f.Thing], f.Key())
 			for _, side := range strings.Split(f.Thing, "~") {
 				if side != f.Thing {
 					side, _, _ = strings.Cut(side, "/")
-					by[side] = append(by[side], f.Key)
+					by[side] = append(by[side], f.Key())
 				}
 			}
 		}
@@ -207,7 +207,7 @@ func (s *session) partView(lang string, p *panel.Part, at map[string][]WireEnd, 
 	}
 	for i := range s.set.Faults { // its contacts: "K1:13-14"
 		if f := &s.set.Faults[i]; strings.HasPrefix(f.Thing, p.Ref+":") && strings.Contains(f.Thing, "-") && !strings.ContainsAny(f.Thing, "@~") {
-			list = append(list, f.Key)
+			list = append(list, f.Key())
 		}
 	}
 	v.Faults = orEmpty(list)

@@ -26,7 +26,7 @@ func (s *session) whatIf(req Request) (Response, *Error) {
 	}
 	out := &WhatIf{Faults: []FaultDef{}, Affected: []Affected{}, Timeline: []Event{}, Points: []Moved{}, Flags: []Text{}, Cautions: []Text{}}
 	for _, f := range e.faults {
-		out.Faults = append(out.Faults, faultDef(req.Lang, &f.Mode))
+		out.Faults = append(out.Faults, faultDef(req.Lang, f.Mode))
 	}
 	for _, a := range w.Affected {
 		out.Affected = append(out.Affected, s.affected(req.Lang, a, e.faults))
@@ -102,8 +102,8 @@ func reason(lang string, r trace.Reason, faults []*fault.Fault) Text {
 	for i, arg := range r.Args {
 		spoken[i] = both(arg)
 		for _, f := range faults {
-			if f.Key == arg {
-				spoken[i] = faultName(lang, &f.Mode)
+			if f.Key() == arg {
+				spoken[i] = faultName(lang, f.Mode)
 			}
 		}
 	}
@@ -200,7 +200,7 @@ func (s *session) sweep(req Request) (Response, *Error) {
 	total := len(s.set.Faults)
 	for n := 0; len(run.rows) < total && (req.Budget <= 0 || n < req.Budget); n++ {
 		f := &s.set.Faults[len(run.rows)]
-		row := SweepRow{Fault: f.Key, Affected: []SweepEffect{}}
+		row := SweepRow{Fault: f.Key(), Affected: []SweepEffect{}}
 		for _, a := range b.Sweep(f) {
 			row.Affected = append(row.Affected, SweepEffect{Ref: a.Ref, Effect: string(a.Effect)})
 		}

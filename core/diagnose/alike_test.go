@@ -36,7 +36,7 @@ func TestAlikeMeansEveryProbePair(t *testing.T) {
 				compared++
 				if c := first[k].candidate; e.apart(&c, first[k].outcome, other[k].outcome) {
 					t.Fatalf("%s and %s share a class, but %s %s – %s reads %.3f and %.3f",
-						e.Set.Faults[e.faultOf(class[0])].Key, e.Set.Faults[e.faultOf(i)].Key,
+						e.Set.Faults[e.faultOf(class[0])].Key(), e.Set.Faults[e.faultOf(i)].Key(),
 						c.Mode, e.Probes[c.Red].Name, e.Probes[c.Black].Name, first[k].value, other[k].value)
 				}
 			}

@@ -184,7 +184,7 @@ func (e *Engine) spotOf(i int32) int {
 	if i == 0 {
 		return -1
 	}
-	if name, ok := spot(&e.Set.Faults[e.faultOf(i)].Mode); ok {
+	if name, ok := spot(e.Set.Faults[e.faultOf(i)].Mode); ok {
 		return e.placeOf[name]
 	}
 	return -1

@@ -52,7 +52,7 @@ const logSteps = 7
 // logTable holds the middle of each step, its inverse and its binary logarithm.
 var logTable = func() (t [1 << logSteps]struct{ centre, inverse, log float64 }) {
 	for k := range t {
-		c := 1 + (float64(k)+0.5)/(1<<logSteps)
+		c := 1 + float64((float64(k)+0.5)/(1<<logSteps))
 		t[k].centre, t[k].inverse, t[k].log = c, 1/c, slowLog2(c)
 	}
 	return t

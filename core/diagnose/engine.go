@@ -86,7 +86,7 @@ func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 	modes := make([]*parts.Mode, len(set.Faults))
 	e.all = make([]int32, len(set.Faults))
 	for i := range set.Faults {
-		modes[i], e.all[i] = &set.Faults[i].Mode, int32(i)
+		modes[i], e.all[i] = set.Faults[i].Mode, int32(i)
 	}
 	e.zones = newZones(b.Model.Net, modes)
 	e.lookCandidates()

@@ -25,7 +25,7 @@ func (e *Engine) inspections() {
 		field[p.Name] = p.Field
 	}
 	for i := range e.Set.Faults {
-		name, ok := spot(&e.Set.Faults[i].Mode)
+		name, ok := spot(e.Set.Faults[i].Mode)
 		if !ok {
 			continue
 		}

@@ -43,7 +43,7 @@ func TestAlike(t *testing.T) {
 			t.Fatal(key)
 		}
 		for _, f := range e.Alike(i, onset) {
-			list = append(list, e.Set.Faults[f].Key)
+			list = append(list, e.Set.Faults[f].Key())
 		}
 		return list
 	}

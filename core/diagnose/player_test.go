@@ -41,8 +41,8 @@ func play(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, 
 	}
 	for {
 		a = e.Find(obs)
-		if i, ok := e.Set.Index(f.Key); !ok || !a.All[i+1].Consistent() {
-			t.Errorf("%s: is no longer consistent with its own readings after %d steps", f.Key, readings)
+		if i, ok := e.Set.Index(f.Key()); !ok || !a.All[i+1].Consistent() {
+			t.Errorf("%s: is no longer consistent with its own readings after %d steps", f.Key(), readings)
 		}
 		if a.Next == nil || readings == longest {
 			return a, readings, true
@@ -56,11 +56,11 @@ func play(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, 
 		case diagnose.AtLight:
 			o.Kind, o.Value = diagnose.Saw, e.StateValue(x.Light(a.Next.Thing).State)
 		case diagnose.AtPlace:
-			o.Kind, o.Value = diagnose.Saw, e.Inspect(&f.Mode, a.Next.Thing)
+			o.Kind, o.Value = diagnose.Saw, e.Inspect(f.Mode, a.Next.Thing)
 		default:
 			r, refused := e.Meter.Read(x, a.Next.Mode, e.Probes[a.Next.Red].Node, e.Probes[a.Next.Black].Node)
 			if refused != nil {
-				t.Fatalf("%s: the tool's own prompt was refused: %s", f.Key, refused.Code)
+				t.Fatalf("%s: the tool's own prompt was refused: %s", f.Key(), refused.Code)
 			}
 			o.Value = r.Value
 		}
@@ -106,9 +106,9 @@ func TestPlayerFindsEveryKillingFault(t *testing.T) {
 				} else {
 					var names []string
 					for _, k := range top.Faults {
-						names = append(names, e.Set.Faults[k].Key)
+						names = append(names, e.Set.Faults[k].Key())
 					}
-					t.Logf("%s: %s after %d readings, top %.3f %v %v", f.Key, a.Status, readings, top.Probability, top.Places, names)
+					t.Logf("%s: %s after %d readings, top %.3f %v %v", f.Key(), a.Status, readings, top.Probability, top.Places, names)
 				}
 			}
 			t.Logf("%s: %d of %d faults traced, %.2f readings on average", name, solved, played, float64(steps)/float64(played))

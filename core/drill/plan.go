@@ -69,7 +69,7 @@ func (c *Case) best(e *diagnose.Engine) Best {
 		k := -1
 		if len(a.Suspects) > 0 {
 			k = slices.IndexFunc(present, func(f *fault.Fault) bool {
-				i, ok := c.Rig.Set.Index(f.Key)
+				i, ok := c.Rig.Set.Index(f.Key())
 				return ok && slices.Contains(a.Suspects[0].Faults, i)
 			})
 		}
@@ -156,7 +156,7 @@ func Closer(e *diagnose.Engine, s *diagnose.Suspect) (looks []int) {
 func (c *Case) take(e *diagnose.Engine, present []*fault.Fault, k *diagnose.Candidate) (value float64, shown string) {
 	if k.Look == diagnose.AtPlace {
 		for _, f := range present {
-			if v := e.Inspect(&f.Mode, k.Thing); v != e.StateValue(diagnose.AsDrawn) {
+			if v := e.Inspect(f.Mode, k.Thing); v != e.StateValue(diagnose.AsDrawn) {
 				return v, ""
 			}
 		}

@@ -203,10 +203,10 @@ func TestGuessing(t *testing.T) {
 		for seed := range seeds {
 			c := set(t, doc, seed)
 			e := c.Engine()
-			groups, known := left[c.Faults[0].Key]
+			groups, known := left[c.Faults[0].Key()]
 			if !known {
 				groups = suspected(e, c)
-				left[c.Faults[0].Key] = groups
+				left[c.Faults[0].Key()] = groups
 			}
 			n := uint64(1 + i + 1000*seed)
 			guess := func(of int) int {

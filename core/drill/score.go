@@ -146,7 +146,7 @@ func used(list []Grade, call int) bool {
 // alike lists the faults nobody can tell from f on this panel, f among them.
 func (c *Case) alike(e *diagnose.Engine, f *fault.Fault) []*fault.Fault {
 	list := []*fault.Fault{f}
-	if i, ok := c.Rig.Set.Index(f.Key); ok {
+	if i, ok := c.Rig.Set.Index(f.Key()); ok {
 		for _, k := range e.Alike(i, c.onset) {
 			if k != i {
 				list = append(list, &c.Rig.Set.Faults[k])
@@ -201,7 +201,7 @@ func proves(e *diagnose.Engine, known []diagnose.Observation, alike []*fault.Fau
 	}
 	top := &a.Suspects[0]
 	in := slices.ContainsFunc(alike, func(f *fault.Fault) bool {
-		i, ok := e.Set.Index(f.Key)
+		i, ok := e.Set.Index(f.Key())
 		return ok && slices.Contains(top.Faults, i)
 	})
 	return in && (top.Probability >= 0.95 || a.Next == nil)

@@ -233,7 +233,7 @@ func (s *scene) misdrawn() bool {
 	set := fault.All(m.Net)
 	var list []parts.Change
 	for _, f := range c.Faults {
-		if g, err := set.Parse(f.Key); err == nil {
+		if g, err := set.Parse(f.Key()); err == nil {
 			list = append(list, g.Changes...)
 		}
 	}

@@ -4,48 +4,65 @@ import (
 	"halfsplit/core/parts"
 )
 
-// A Fault is one alteration of a panel with its canonical name.
+// A Fault is one alteration of a panel.
 type Fault struct {
-	parts.Mode
-	Key string
+	*parts.Mode
+	Called string // what to call something done on purpose, instead of a fault's canonical name
+}
+
+// Key is the canonical name. It is put together when it is asked for: a large panel
+// has hundreds of thousands.
+func (f *Fault) Key() string {
+	if f.Called != "" {
+		return f.Called
+	}
+	return f.Mode.Key()
 }
 
 // A Set is every single fault of one panel. It is read-only and may be shared.
 type Set struct {
 	Net    *parts.Net
 	Faults []Fault // in the order of the document: things, then wires moved, swapped, shorted
-	index  map[string]int
+	index  index
 }
 
 // All lists every single fault of a panel.
 func All(net *parts.Net) *Set {
-	lists := [][]parts.Mode{net.Modes, misplaced(net), swapped(net), cableShorts(net), earthFaults(net), blockShorts(net)}
+	things := make([]*parts.Mode, len(net.Modes))
+	for i := range net.Modes {
+		things[i] = &net.Modes[i]
+	}
+	lists := [][]*parts.Mode{things, misplaced(net), swapped(net), cableShorts(net), earthFaults(net), blockShorts(net)}
 	most := 0 // a large panel has hundreds of thousands: room for them once, not grown into
 	for _, list := range lists {
 		most += len(list)
 	}
-	s := &Set{Net: net, Faults: make([]Fault, 0, most), index: make(map[string]int, most)}
+	s := &Set{Net: net, Faults: make([]Fault, 0, most), index: newIndex(most)}
 	for _, list := range lists {
-		for i := range list {
-			s.add(list[i])
+		for _, m := range list {
+			s.add(m)
 		}
 	}
 	return s
 }
 
-func (s *Set) add(m parts.Mode) {
-	f := Fault{Mode: m, Key: m.Key()}
-	if _, taken := s.index[f.Key]; taken {
+// add appends a fault, unless one has its name.
+func (s *Set) add(m *parts.Mode) {
+	slot, taken := s.index.find(hashOf(m), func(i int32) bool {
+		o := s.Faults[i].Mode
+		return o.Thing == m.Thing && o.Name == m.Name && o.Value == m.Value
+	})
+	if taken {
 		return
 	}
-	s.index[f.Key] = len(s.Faults)
-	s.Faults = append(s.Faults, f)
+	s.Faults = append(s.Faults, Fault{Mode: m})
+	s.index.slots[slot] = int32(len(s.Faults))
 }
 
 // Index gives the place of a listed fault in Faults.
 func (s *Set) Index(key string) (int, bool) {
-	i, ok := s.index[key]
-	return i, ok
+	slot, ok := s.index.find(fold(hashOn(hashStart, key)), func(i int32) bool { return named(s.Faults[i].Mode, key) })
+	return int(s.index.slots[slot]) - 1, ok
 }
 
 // Find gives a listed fault by its canonical name.
@@ -63,7 +80,11 @@ func (s *Set) Weighted(factor func(*Fault) float64) *Set {
 	w := *s
 	w.Faults = append([]Fault(nil), s.Faults...)
 	for i := range w.Faults {
-		w.Faults[i].Rate = float64(w.Faults[i].Rate * factor(&w.Faults[i]))
+		if f := factor(&w.Faults[i]); f != 1 {
+			m := *w.Faults[i].Mode
+			m.Rate = float64(m.Rate * f)
+			w.Faults[i].Mode = &m
+		}
 	}
 	return &w
 }

@@ -27,11 +27,11 @@ func TestListedFaultsAreComplete(t *testing.T) {
 		}
 		for i := range s.Faults {
 			f := &s.Faults[i]
-			if got, err := s.Parse(f.Key); err != nil || got != f {
-				t.Errorf("%s: Parse gives %v, %v", f.Key, got, err)
+			if got, err := s.Parse(f.Key()); err != nil || got != f {
+				t.Errorf("%s: Parse gives %v, %v", f.Key(), got, err)
 			}
 			if len(f.Changes) == 0 || f.Place == "" || f.Repair == "" || f.Class == "" || !(f.Rate > 0) {
-				t.Errorf("%s is incomplete: %+v", f.Key, f.Mode)
+				t.Errorf("%s is incomplete: %+v", f.Key(), f.Mode)
 			}
 		}
 	}
@@ -50,12 +50,12 @@ func TestParseBuilds(t *testing.T) {
 		{"W10@X1:1/out~W16@X1:2/out=swapped", "W10@X1:1/out~W16@X1:2/out=swapped"},
 	} {
 		f, err := s.Parse(tc.in)
-		if err != nil || f.Key != tc.key {
+		if err != nil || f.Key() != tc.key {
 			t.Errorf("Parse(%q) = %v, %v; want %s", tc.in, f, err, tc.key)
 			continue
 		}
-		if again, err := s.Parse(f.Key); err != nil || again.Key != f.Key {
-			t.Errorf("%s does not read itself: %v", f.Key, err)
+		if again, err := s.Parse(f.Key()); err != nil || again.Key() != f.Key() {
+			t.Errorf("%s does not read itself: %v", f.Key(), err)
 		}
 	}
 }
@@ -85,7 +85,7 @@ func ExampleSet_Parse() {
 	doc, _ := panel.Read(must(scenarios.Files.ReadFile("training-bench.json")))
 	s := fault.All(parts.Assemble(doc.Panel))
 	f, _ := s.Parse("X1:2=fuse-blown")
-	fmt.Println(f.Key, "is mended at", f.Place)
+	fmt.Println(f.Key(), "is mended at", f.Place)
 	_, err := s.Parse("X1:2=melted")
 	var pe *fault.ParseError
 	errors.As(err, &pe)

@@ -32,7 +32,7 @@ func (s *Set) Parse(text string) (*Fault, error) {
 	}
 	name, value, _ := strings.Cut(mode, ":")
 	if m, ok := s.build(thing, name, value); ok {
-		return &Fault{Mode: m, Key: m.Key()}, nil
+		return &Fault{Mode: m}, nil
 	}
 	var modes, things []string
 	seen := map[string]bool{}
@@ -70,12 +70,12 @@ func (s *Set) values(thing, name string) []string {
 }
 
 // build makes a fault that All does not list.
-func (s *Set) build(thing, name, value string) (parts.Mode, bool) {
+func (s *Set) build(thing, name, value string) (*parts.Mode, bool) {
 	switch name {
 	case "loose":
 		ohms, ok := parseOhms(value)
 		if e, found := s.end(thing); found && ok {
-			m := parts.Mode{Thing: thing, Name: name, Value: shortText(ohms), Class: "resistive",
+			m := &parts.Mode{Thing: thing, Name: name, Value: shortText(ohms), Class: "resistive",
 				Changes: []parts.Change{parts.Resist(e.Clamp, ohms)}, Rate: parts.RateMoved, Place: e.No, Repair: "tighten-clamp"}
 			return m, true
 		}
@@ -94,17 +94,17 @@ func (s *Set) build(thing, name, value string) (parts.Mode, bool) {
 		x, ok1 := s.end(a)
 		y, ok2 := s.end(b)
 		if ok1 && ok2 && x.Metal != y.Metal {
-			return parts.Mode{Thing: thing, Name: name, Class: "wrong-place", Changes: exchange(x, y),
+			return &parts.Mode{Thing: thing, Name: name, Class: "wrong-place", Changes: exchange(x, y),
 				Rate: parts.RateSwapped, Place: x.At + "~" + y.At, Repair: "swap-wires-back", Visible: true}, true
 		}
 	}
-	return parts.Mode{}, false
+	return nil, false
 }
 
-func (s *Set) buildShort(thing, value string) (parts.Mode, bool) {
+func (s *Set) buildShort(thing, value string) (*parts.Mode, bool) {
 	a, b, ok := strings.Cut(thing, "~")
 	if !ok {
-		return parts.Mode{}, false
+		return nil, false
 	}
 	x, ok1 := s.wire(a)
 	if !ok1 {
@@ -113,7 +113,7 @@ func (s *Set) buildShort(thing, value string) (parts.Mode, bool) {
 		if ok1 && ok2 && p.Node != q.Node && value == "" {
 			return bridged(p, q), true
 		}
-		return parts.Mode{}, false
+		return nil, false
 	}
 	if b == "PE" {
 		if value == "" {
@@ -122,12 +122,12 @@ func (s *Set) buildShort(thing, value string) (parts.Mode, bool) {
 		if _, ok := parseOhms(value); ok {
 			return earthed(x, value), true
 		}
-		return parts.Mode{}, false
+		return nil, false
 	}
 	if y, ok := s.wire(b); ok && y.No != x.No && value == "" {
 		return shorted(x, y), true
 	}
-	return parts.Mode{}, false
+	return nil, false
 }
 
 func (s *Set) end(thing string) (parts.WireEnd, bool) {

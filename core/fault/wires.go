@@ -10,12 +10,12 @@ import (
 const jointOhms = 0.25e-3
 
 // misplaced is every wire end landed one terminal off, in the row it belongs to.
-func misplaced(net *parts.Net) []parts.Mode {
+func misplaced(net *parts.Net) []*parts.Mode {
 	at := map[string]int{}
 	for i, p := range net.Places {
 		at[p.Name] = i
 	}
-	var list []parts.Mode
+	var list []*parts.Mode
 	for _, e := range net.Ends {
 		i := at[e.At]
 		for _, j := range []int{before(net.Places, i), next(net.Places, i)} {
@@ -28,8 +28,8 @@ func misplaced(net *parts.Net) []parts.Mode {
 }
 
 // moved is one wire end landed at to.
-func moved(e parts.WireEnd, to parts.Place) parts.Mode {
-	return parts.Mode{
+func moved(e parts.WireEnd, to parts.Place) *parts.Mode {
+	return &parts.Mode{
 		Thing: e.No + "@" + e.At, Name: "moved", Value: to.Name, Class: "wrong-place",
 		Changes: []parts.Change{parts.Open(e.Clamp), parts.Join(e.Strand, to.Node, jointOhms)},
 		Rate:    parts.RateMoved, Place: e.No, Repair: "land-wire-as-drawn", Visible: true,
@@ -38,12 +38,12 @@ func moved(e parts.WireEnd, to parts.Place) parts.Mode {
 
 // swapped is every two wires of neighbouring terminals each landed on the
 // other's. The two of a polarised part are that part reversed.
-func swapped(net *parts.Net) []parts.Mode {
+func swapped(net *parts.Net) []*parts.Mode {
 	ends := map[string][]parts.WireEnd{} // by place
 	for _, e := range net.Ends {
 		ends[e.At] = append(ends[e.At], e)
 	}
-	var list []parts.Mode
+	var list []*parts.Mode
 	for i, p := range net.Places {
 		j := next(net.Places, i)
 		if j < 0 {
@@ -54,7 +54,7 @@ func swapped(net *parts.Net) []parts.Mode {
 			continue
 		}
 		a, b := ends[p.Name][0], ends[q.Name][0]
-		m := parts.Mode{
+		m := &parts.Mode{
 			Thing: a.No + "@" + a.At + "~" + b.No + "@" + b.At, Name: "swapped", Class: "wrong-place",
 			Changes: exchange(a, b), Rate: parts.RateSwapped,
 			Place: a.At + "~" + b.At, Repair: "swap-wires-back", Visible: true,
@@ -100,9 +100,9 @@ const rowStride = 8
 
 // cableShorts is every two neighbouring cores of one cable touching. Shorts
 // between conductors inside one enclosure are left out, as ISO 13849-2 allows.
-func cableShorts(net *parts.Net) []parts.Mode {
+func cableShorts(net *parts.Net) []*parts.Mode {
 	last := map[string]parts.WireEnd{}
-	var list []parts.Mode
+	var list []*parts.Mode
 	for i := 1; i < len(net.Ends); i += 2 {
 		e := net.Ends[i]
 		if e.Cable == "" {
@@ -121,8 +121,8 @@ const (
 	earthOhms = 0.5 // a core on its gland or frame: choice
 )
 
-func shorted(a, b parts.WireEnd) parts.Mode {
-	return parts.Mode{
+func shorted(a, b parts.WireEnd) *parts.Mode {
+	return &parts.Mode{
 		Thing: a.No + "~" + b.No, Name: "short", Class: "short",
 		Changes: []parts.Change{parts.Join(a.Strand, b.Strand, shortOhms)},
 		Rate:    parts.RateShort, Place: cableOf(a, a.No+"~"+b.No), Repair: "find-short-replace-cable",
@@ -140,8 +140,8 @@ func cableOf(e parts.WireEnd, otherwise string) string {
 
 // earthFaults is every conductor that leaves the panel touching earth, but for
 // those that belong there.
-func earthFaults(net *parts.Net) []parts.Mode {
-	var list []parts.Mode
+func earthFaults(net *parts.Net) []*parts.Mode {
+	var list []*parts.Mode
 	for i := 1; i < len(net.Ends); i += 2 {
 		from, to := net.Ends[i-1], net.Ends[i]
 		if net.Nodes[from.Metal].Earthing || net.Nodes[to.Metal].Earthing || from.Place.Pole == parts.Earth || to.Place.Pole == parts.Earth {
@@ -154,12 +154,12 @@ func earthFaults(net *parts.Net) []parts.Mode {
 	return list
 }
 
-func earthed(e parts.WireEnd, value string) parts.Mode {
+func earthed(e parts.WireEnd, value string) *parts.Mode {
 	ohms, _ := parseOhms(value)
 	if ohms == earthOhms {
 		value = ""
 	}
-	return parts.Mode{
+	return &parts.Mode{
 		Thing: e.No + "~PE", Name: "short", Value: value, Class: "short",
 		Changes: []parts.Change{parts.Join(e.Strand, circuit.Earth, ohms)},
 		Rate:    parts.RateShort, Place: cableOf(e, e.No), Repair: "find-earth-fault-replace-cable",
@@ -168,8 +168,8 @@ func earthed(e parts.WireEnd, value string) parts.Mode {
 
 // blockShorts is every two neighbouring terminals bridged on the field side, by a
 // strand or a forgotten jumper.
-func blockShorts(net *parts.Net) []parts.Mode {
-	var list []parts.Mode
+func blockShorts(net *parts.Net) []*parts.Mode {
+	var list []*parts.Mode
 	for i, p := range net.Places {
 		if p.Side != "out" {
 			continue
@@ -183,8 +183,8 @@ func blockShorts(net *parts.Net) []parts.Mode {
 	return list
 }
 
-func bridged(p, q parts.Place) parts.Mode {
-	return parts.Mode{
+func bridged(p, q parts.Place) *parts.Mode {
+	return &parts.Mode{
 		Thing: p.Name + "~" + q.Name, Name: "short", Class: "short",
 		Changes: []parts.Change{parts.Join(p.Node, q.Node, shortOhms)},
 		Rate:    parts.RateShort, Place: p.Name + "~" + q.Name, Repair: "remove-bridge", Visible: true,

@@ -60,7 +60,7 @@ func NewHistory(list []Earlier) *History {
 
 // Weight is the factor on the prior of a fault: 1 without a history, 10 at most.
 func (h *History) Weight(f *fault.Fault) float64 {
-	same := h.same[f.Key]
+	same := h.same[f.Key()]
 	other := max(0, h.thing[f.Thing]-same)
 	return min(weightMost, 1+float64(weightSame*float64(same))+float64(weightThing*float64(other)))
 }

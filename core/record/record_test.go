@@ -221,9 +221,9 @@ func TestWeight(t *testing.T) {
 	}{
 		{"X1:1", "fuse-blown", 7}, {"X1:1", "lever-open", 3}, {"W5", "broken", 4}, {"K1", "stuck", 10}, {"K1", "coil-open", 5}, {"K2", "stuck", 1},
 	} {
-		f := &fault.Fault{Mode: parts.Mode{Thing: tc.thing, Name: tc.name}, Key: tc.thing + "=" + tc.name}
+		f := &fault.Fault{Mode: &parts.Mode{Thing: tc.thing, Name: tc.name}}
 		if got := h.Weight(f); got != tc.want {
-			t.Errorf("%s: %g, want %g", f.Key, got, tc.want)
+			t.Errorf("%s: %g, want %g", f.Key(), got, tc.want)
 		}
 	}
 	if times, last := h.Before("X1:1=fuse-blown"); times != 2 || last != "2026-02-01" {

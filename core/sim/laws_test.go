@@ -194,25 +194,25 @@ func TestFaultsLeaveNoTrace(t *testing.T) {
 			x.Apply(f.Changes)
 			x.Settle()
 			if x.Err() != nil {
-				t.Fatalf("%s: %v", f.Key, x.Err())
+				t.Fatalf("%s: %v", f.Key(), x.Err())
 			}
-			laws(t, f.Key, x, f.Changes)
+			laws(t, f.Key(), x, f.Changes)
 			if !slices.Equal(bits(x), want) {
 				moved++
 			}
 			x.Revert()
 			if x.Cycle() != nil || x.Err() != nil {
-				t.Fatalf("%s: undone, cycle %v, error %v", f.Key, x.Cycle(), x.Err())
+				t.Fatalf("%s: undone, cycle %v, error %v", f.Key(), x.Cycle(), x.Err())
 			}
 			if !slices.Equal(bits(x), want) {
-				t.Fatalf("%s: undone, the panel is another", f.Key)
+				t.Fatalf("%s: undone, the panel is another", f.Key())
 			}
 			if i%40 != 0 {
 				continue
 			}
-			run(t, m, "normal", sim.Start, f.Key)
+			run(t, m, "normal", sim.Start, f.Key())
 			if !slices.Equal(bits(run(t, m, "normal", sim.Running)), want) {
-				t.Fatalf("%s: repaired and started from cold, the panel is another", f.Key)
+				t.Fatalf("%s: repaired and started from cold, the panel is another", f.Key())
 			}
 		}
 		if moved == 0 {

@@ -37,7 +37,7 @@ func TestLooseProtectiveConductor(t *testing.T) {
 				}
 			}
 			if n != tc.want || len(m.Net.Frames) == 0 {
-				t.Errorf("%s: %d of %d frames unprotected, want %d", f.Key, n, len(m.Net.Frames), tc.want)
+				t.Errorf("%s: %d of %d frames unprotected, want %d", f.Key(), n, len(m.Net.Frames), tc.want)
 			}
 		}
 		if tried == 0 {

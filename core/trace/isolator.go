@@ -188,7 +188,7 @@ func (s *isolator) try(open []int) *cutSet {
 func made(points []Point) []*fault.Fault {
 	var list []*fault.Fault
 	for i := range points {
-		list = append(list, &fault.Fault{Mode: parts.Mode{Thing: points[i].Ref, Name: "open", Changes: Opening(points[i : i+1])}, Key: points[i].Verb + " " + points[i].Ref})
+		list = append(list, &fault.Fault{Mode: &parts.Mode{Thing: points[i].Ref, Name: "open", Changes: Opening(points[i : i+1])}, Called: points[i].Verb + " " + points[i].Ref})
 	}
 	return list
 }

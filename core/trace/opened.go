@@ -62,16 +62,16 @@ func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
 	case f == nil:
 		return nil
 	case br.Role == parts.RoleSource:
-		return []Reason{{"why.source-fault", []string{f.Key, d.Ref}}}
+		return []Reason{{"why.source-fault", []string{f.Key(), d.Ref}}}
 	case br.Role == parts.RoleContact && conductance(w.x, k) < leakSiemens && conductance(w.x, k) > 1e-6:
 		amps := unit.Format(max(math.Abs(w.amps[k]), w.rms(k)), unit.Current)
-		return []Reason{{"why.off", []string{f.Key, d.Ref}}, {"why.leaks", []string{br.Thing, amps, d.Ref}}}
+		return []Reason{{"why.off", []string{f.Key(), d.Ref}}, {"why.leaks", []string{br.Thing, amps, d.Ref}}}
 	case conductance(w.x, k) > 1e-6:
 		volts := max(math.Abs(w.amps[k]), math.Abs(w.ampsAC[k])) / conductance(w.x, k)
-		return []Reason{{"why.resistive", []string{f.Key, br.Thing, d.Ref, unit.Format(volts, unit.Voltage)}}}
+		return []Reason{{"why.resistive", []string{f.Key(), br.Thing, d.Ref, unit.Format(volts, unit.Voltage)}}}
 	}
 	amps := max(math.Abs(w.base.amps[k]), math.Abs(w.base.ampsAC[k]))
-	args := []string{f.Key, br.Thing, unit.Format(amps, unit.Current), d.Ref}
+	args := []string{f.Key(), br.Thing, unit.Format(amps, unit.Current), d.Ref}
 	if back {
 		return append([]Reason{{"why.open-return", args}}, w.bothLive(d)...)
 	}
@@ -81,7 +81,7 @@ func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
 // blew is what drew more than a fuse holds.
 func (w *why) blew(fuse string) []Reason {
 	if f := w.joiner(); f != nil {
-		return []Reason{{"why.blew", []string{f.Key, fuse}}}
+		return []Reason{{"why.blew", []string{f.Key(), fuse}}}
 	}
 	return w.drag()
 }
@@ -120,7 +120,7 @@ func (w *why) because(r Reason, owner string, depth int) []Reason {
 	}
 	for _, f := range w.faults {
 		if f.Thing == owner {
-			return []Reason{r, {"why.own", []string{f.Key, owner}}}
+			return []Reason{r, {"why.own", []string{f.Key(), owner}}}
 		}
 	}
 	return []Reason{r}
@@ -136,7 +136,7 @@ func (w *why) newFeed(d *parts.Device, depth int) (list []Reason) {
 			continue
 		}
 		if f := w.faultOf(br); f != nil {
-			list = append(list, Reason{"why.closed", []string{f.Key, br.Thing, d.Ref}})
+			list = append(list, Reason{"why.closed", []string{f.Key(), br.Thing, d.Ref}})
 			continue
 		}
 		closed = append(closed, k)
@@ -161,7 +161,7 @@ func (w *why) newFeed(d *parts.Device, depth int) (list []Reason) {
 func (w *why) drag() []Reason {
 	if fuse := w.blown(); fuse != "" {
 		if f := w.joiner(); f != nil {
-			return []Reason{{"why.dip", []string{f.Key, fuse}}}
+			return []Reason{{"why.dip", []string{f.Key(), fuse}}}
 		}
 	}
 	link := 0
@@ -178,11 +178,11 @@ func (w *why) drag() []Reason {
 			link++
 		}
 		if most > leastAmps {
-			return []Reason{{"why.new-path", []string{f.Key, unit.Format(most, unit.Current)}}}
+			return []Reason{{"why.new-path", []string{f.Key(), unit.Format(most, unit.Current)}}}
 		}
 	}
 	if len(w.faults) > 0 {
-		return []Reason{{"why.shared", []string{w.faults[0].Key}}}
+		return []Reason{{"why.shared", []string{w.faults[0].Key()}}}
 	}
 	return nil
 }

@@ -98,7 +98,7 @@ func TestEverybodyHasAReason(t *testing.T) {
 				if len(a.Why) == 0 {
 					silent++
 					if silent <= 5 {
-						t.Errorf("%s: %s is %s without a reason", set.Faults[i].Key, a.Ref, a.Effect)
+						t.Errorf("%s: %s is %s without a reason", set.Faults[i].Key(), a.Ref, a.Effect)
 					}
 				} else {
 					told++
@@ -123,11 +123,11 @@ func TestSweepIsWhatIf(t *testing.T) {
 		f := &set.Faults[i]
 		short, long := b.Sweep(f), b.WhatIf([]*fault.Fault{f}, sim.Running).Affected
 		if len(short) != len(long) {
-			t.Fatalf("%s: sweep tells of %d, what-if of %d", f.Key, len(short), len(long))
+			t.Fatalf("%s: sweep tells of %d, what-if of %d", f.Key(), len(short), len(long))
 		}
 		for k := range short {
 			if short[k].Ref != long[k].Ref || short[k].Effect != long[k].Effect {
-				t.Errorf("%s: sweep %v, what-if %v", f.Key, short[k], long[k])
+				t.Errorf("%s: sweep %v, what-if %v", f.Key(), short[k], long[k])
 			}
 		}
 	}
@@ -150,7 +150,7 @@ func TestStartIsAReplayFromCold(t *testing.T) {
 			y := b.Model.Replay(b.Cond, sim.Start, f.Changes)
 			for d := range b.Model.Net.Devices {
 				if got, want := x.Status(d), y.Status(d); got.State != want.State {
-					t.Errorf("%s: %s is %s, from cold %s", f.Key, b.Model.Net.Devices[d].Ref, got.State, want.State)
+					t.Errorf("%s: %s is %s, from cold %s", f.Key(), b.Model.Net.Devices[d].Ref, got.State, want.State)
 				}
 				if y.Status(d).Grade != b.Healthy[d].Grade {
 					differ++

@@ -49,7 +49,7 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 		list := []Reason{{"why.live", []string{a.Ref, unit.Format(a.Now.Volts, unit.Voltage)}}}
 		for _, f := range w.faults {
 			if w.base.joins(f.Changes) {
-				list = append(list, Reason{"why.brings", []string{f.Key}})
+				list = append(list, Reason{"why.brings", []string{f.Key()}})
 			}
 		}
 		return append(list, w.earthReasons(a)...)
@@ -72,7 +72,7 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 	if r := w.newFeed(d, depth); r != nil {
 		return r
 	}
-	if r := w.leftOver(a, w.faults[0].Key); r != nil {
+	if r := w.leftOver(a, w.faults[0].Key()); r != nil {
 		return r
 	}
 	if r := w.follows(d, depth); r != nil {
@@ -88,7 +88,7 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 func (w *why) ownFault(d *parts.Device) []Reason {
 	for _, f := range w.faults {
 		if f.Thing == d.Ref || f.Thing == d.Part {
-			return []Reason{{"why.own", []string{f.Key, d.Ref}}}
+			return []Reason{{"why.own", []string{f.Key(), d.Ref}}}
 		}
 	}
 	return nil
@@ -144,7 +144,7 @@ func (w *why) onTheWay(d *parts.Device) []Reason {
 		for _, k := range p.all() {
 			for _, f := range w.faults {
 				if f.Thing == w.base.Model.Net.Branches[k].Thing {
-					return []Reason{{"why.on-way", []string{f.Key, d.Ref}}}
+					return []Reason{{"why.on-way", []string{f.Key(), d.Ref}}}
 				}
 			}
 		}
@@ -157,7 +157,7 @@ func (w *why) earthReasons(a *Affected) []Reason {
 	for _, f := range w.faults {
 		for _, c := range f.Changes {
 			if c.What == parts.SetBranch && w.base.earthy[c.Branch] {
-				return []Reason{{"why.earth", []string{f.Key, w.base.Model.Net.Branches[c.Branch].Thing, a.Ref}}}
+				return []Reason{{"why.earth", []string{f.Key(), w.base.Model.Net.Branches[c.Branch].Thing, a.Ref}}}
 			}
 		}
 	}

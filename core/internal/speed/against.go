@@ -101,7 +101,7 @@ func newRival(s *subject, given int) (*rival, error) {
 		}
 		x := s.base.Enter(f.Changes, sim.Running)
 		if x.Err() == nil && x.Cycle() == nil {
-			c, err := netlist.Write(s.panel, freeze(x), f.Key)
+			c, err := netlist.Write(s.panel, freeze(x), f.Key())
 			if err != nil {
 				s.base.Leave()
 				return nil, err
@@ -140,7 +140,7 @@ func (r *rival) agree() (compared int, err error) {
 		}
 		x, what := r.base.Machine, "the sound panel"
 		if k > 0 {
-			what = r.given[k-1].Key
+			what = r.given[k-1].Key()
 			x = r.base.Enter(r.given[k-1].Changes, sim.Running)
 		}
 		for i, n := range ours {

@@ -93,8 +93,8 @@ func compare(t *testing.T, dir string, tr trial, sum *tally) {
 	var faults []string
 	var changes []parts.Change
 	if tr.fault != nil {
-		name += ", " + tr.at + ", " + tr.fault.Key
-		faults, changes = []string{tr.fault.Key}, tr.fault.Changes
+		name += ", " + tr.at + ", " + tr.fault.Key()
+		faults, changes = []string{tr.fault.Key()}, tr.fault.Changes
 	}
 	c, err := tr.model.Condition(tr.at)
 	if err != nil {

@@ -51,7 +51,7 @@ func TestComesToRest(t *testing.T) {
 		running.Checkpoint()
 		for range min(pairsPerPanel, *pairs-len(all)) {
 			f, g := &faults[random.below(len(faults))], &faults[random.below(len(faults))]
-			x, what := running, fmt.Sprint(m.Panel.Name, ", ", c.Name, ", ", f.Key)
+			x, what := running, fmt.Sprint(m.Panel.Name, ", ", c.Name, ", ", f.Key())
 			switch random.below(4) {
 			case 0:
 				x, what = m.Replay(c, sim.Start, f.Changes), what+" before the start"
@@ -59,7 +59,7 @@ func TestComesToRest(t *testing.T) {
 				x.Apply(f.Changes)
 				x.Apply(g.Changes)
 				x.Settle()
-				what += " and " + g.Key
+				what += " and " + g.Key()
 			default:
 				x.Apply(f.Changes)
 				x.Settle()
@@ -90,11 +90,11 @@ func TestKindPanelsComeToRest(t *testing.T) {
 				t.Fatal(err)
 			}
 			f, g := &faults[random.below(len(faults))], &faults[random.below(len(faults))]
-			x, what := m.Replay(c, sim.Onset(random.below(2)), f.Changes), fmt.Sprint(p.Name, ", ", c.Name, ", ", f.Key)
+			x, what := m.Replay(c, sim.Onset(random.below(2)), f.Changes), fmt.Sprint(p.Name, ", ", c.Name, ", ", f.Key())
 			if random.below(2) == 0 {
 				x.Apply(g.Changes)
 				x.Settle()
-				what += " and " + g.Key
+				what += " and " + g.Key()
 			}
 			if r := settled(t, x, what); r.events > 400+8*len(m.Net.Elements) {
 				t.Errorf("%s: %d changes of state", what, r.events)
