@@ -81,7 +81,8 @@ function told({ panel, fault, at }: Hidden, held: string): string[] {
   return [panel, "--fault", fault, "--at", condition, "--json"];
 }
 
-async function json(args: string[]): Promise<unknown> {
+/** What the command answers; it is told to do so as JSON. */
+export async function json(args: string[]): Promise<unknown> {
   const { stdout } = await run(program, args, { maxBuffer: 1 << 26 });
   return JSON.parse(stdout);
 }

@@ -2,6 +2,8 @@ import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { core, coreAtRest } from "./core/core.ts";
 import { goOffline } from "./offline/offline.ts";
+import { IsolateTargets } from "./isolate/targets.tsx";
+import { MeterScreen } from "./meter/meter.tsx";
 import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
 import { JobScreen } from "./trace/job.tsx";
@@ -44,6 +46,10 @@ function Where({ route }: { route: Route }) {
       return <PanelScreen key={route.panel} panel={route.panel} view={route.view} />;
     case "whatif":
       return <WhatIfScreen key={route.panel} panel={route.panel} fault={route.fault} view={route.view} />;
+    case "meter":
+      return <MeterScreen key={route.panel} route={route} />;
+    case "isolate":
+      return <IsolateTargets key={route.panel} panel={route.panel} refs={route.refs} />;
     case "job":
       return <JobScreen key={route.job} job={route.job} view={route.view} />;
   }

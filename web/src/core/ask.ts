@@ -7,7 +7,11 @@ import type {
   Faults,
   Find,
   Hello,
+  Isolate,
+  Meter,
+  MyMeter,
   Opened,
+  Predict,
   Progress,
   Request,
   Response,
@@ -49,6 +53,22 @@ async function ask<K extends keyof Answers>(
 
 export function hello(signal?: AbortSignal): Promise<Hello> {
   return ask(core, { op: "version" }, "hello", signal);
+}
+
+/** The whole of a meter, of which only what is uncommon is given. */
+export function mymeter(own: Readonly<Record<string, number>>, signal?: AbortSignal): Promise<MyMeter> {
+  return ask(core, { op: "mymeter", my_meter: { ...own } }, "my_meter", signal);
+}
+
+/** What is measured, where, with what, on a panel in which state. */
+export interface MeterQuestion {
+  at: string;
+  faults: string[];
+  mode: string;
+  red: string;
+  black: string;
+  load: boolean;
+  my_meter: Readonly<Record<string, number>>;
 }
 
 /** Where a panel comes from: embedded in the core, or kept on this phone. */
@@ -98,6 +118,19 @@ export class PanelSession {
 
   whatif(at: string, faults: string[], signal?: AbortSignal): Promise<WhatIf> {
     return this.#ask({ op: "whatif", at, faults }, "whatif", signal);
+  }
+
+  meter(question: MeterQuestion, signal?: AbortSignal): Promise<Meter> {
+    return this.#ask({ op: "meter", ...question, my_meter: { ...question.my_meter } }, "meter", signal);
+  }
+
+  /** What the same measurement shows under each fault of the named things. */
+  predict(question: MeterQuestion & { each: string[] }, signal?: AbortSignal): Promise<Predict> {
+    return this.#ask({ op: "predict", ...question, my_meter: { ...question.my_meter } }, "predict", signal);
+  }
+
+  isolate(at: string, refs: readonly string[], signal?: AbortSignal): Promise<Isolate> {
+    return this.#ask({ op: "isolate", at, refs: [...refs] }, "isolate", signal);
   }
 
   find(

@@ -52,9 +52,17 @@ function Opened({
       title={opened.name}
       back={{ at: "panels" }}
       foot={
-        <button type="button" class="action" onClick={() => trace()}>
-          <Icon name="dead" /> {say("page.something-dead")}
-        </button>
+        <div class="foot-row">
+          <button type="button" class="action" onClick={() => trace()}>
+            <Icon name="dead" /> {say("page.something-dead")}
+          </button>
+          <a class="second" href={address({ at: "meter", panel, mode: "vdc", red: "", black: "", fault: "" })}>
+            <Icon name="dial" /> {say("page.meter")}
+          </a>
+          <a class="second" href={address({ at: "isolate", panel, refs: [] })}>
+            <Icon name="lock" /> {say("page.isolate")}
+          </a>
+        </div>
       }
     >
       <SearchField name={say("page.search-hint")} typed={typed} type={setTyped} />

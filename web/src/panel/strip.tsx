@@ -11,10 +11,13 @@ import { Symbol } from "./symbol.tsx";
 interface Props {
   strip: StripView;
   marks: Marks;
-  choose: (block: BlockView) => void;
+  /** A tap on a block. */
+  choose?: (block: BlockView) => void;
+  /** Instead: a tap on a piece of metal, for a probe. */
+  touch?: (point: string) => void;
 }
 
-export function Strip({ strip, marks, choose }: Props) {
+export function Strip({ strip, marks, choose, touch }: Props) {
   const blocks: Row[][] = [];
   for (const row of rowsOf(strip)) {
     if (row.first) blocks.push([row]);
@@ -31,44 +34,68 @@ export function Strip({ strip, marks, choose }: Props) {
       </div>
       <ul class="rail">
         {blocks.map((rows) => (
-          <Block key={rows[0]?.block.ref} rows={rows} marks={marks} choose={choose} />
+          <Block key={rows[0]?.block.ref} rows={rows} marks={marks} choose={choose} touch={touch} />
         ))}
       </ul>
     </section>
   );
 }
 
-function Block({ rows, marks, choose }: { rows: Row[]; marks: Marks; choose: Props["choose"] }) {
+interface BlockProps {
+  rows: Row[];
+  marks: Marks;
+  choose: Props["choose"];
+  touch: Props["touch"];
+}
+
+function Block({ rows, marks, choose, touch }: BlockProps) {
   const block = rows[0]?.block;
   if (!block) return null;
   const ringed = marks.rings.has(block.ref) || rows.some(({ level }) => touches(marks.rings, level));
   const lit = marks.lit.get(block.ref);
+  const inside = (
+    <>
+      <span class="block-label">
+        {block.label && <span class="over-bar">{block.label}</span>}
+        {lit && <span class="ring-word over-bar">{say("page.indicator", { state: lit })}</span>}
+        {ringed && (
+          <span class="ring-word over-bar">
+            <Icon name="caution" /> {say("page.suspect")}
+          </span>
+        )}
+      </span>
+      {rows.map((row) => (
+        <LevelRow key={row.level.level} row={row} marks={marks} touch={touch} />
+      ))}
+    </>
+  );
+  const look = ringed ? "block block-ringed" : "block";
   return (
     <li id={`block-${block.ref}`}>
-      <button type="button" class={ringed ? "block block-ringed" : "block"} onClick={() => choose(block)}>
-        <span class="block-label">
-          {block.label && <span class="over-bar">{block.label}</span>}
-          {lit && <span class="ring-word over-bar">{say("page.indicator", { state: lit })}</span>}
-          {ringed && (
-            <span class="ring-word over-bar">
-              <Icon name="caution" /> {say("page.suspect")}
-            </span>
-          )}
-        </span>
-        {rows.map((row) => (
-          <LevelRow key={row.level.level} row={row} marks={marks} />
-        ))}
-      </button>
+      {touch ? (
+        <div class={look}>{inside}</div>
+      ) : (
+        <button type="button" class={look} onClick={() => choose?.(block)}>
+          {inside}
+        </button>
+      )}
     </li>
   );
 }
 
 const touches = (rings: ReadonlySet<string>, level: LevelView): boolean => rings.has(level.in) || rings.has(level.out);
 
-function LevelRow({ row: { block, level, panelLanes, lanes, first }, marks }: { row: Row; marks: Marks }) {
+interface LevelProps {
+  row: Row;
+  marks: Marks;
+  touch: Props["touch"];
+}
+
+function LevelRow({ row: { block, level, panelLanes, lanes, first }, marks, touch }: LevelProps) {
   const onePiece = level.in === level.out;
   return (
-    <span class="level">
+    <span class={touch ? "level level-touched" : "level"}>
+      {touch && <Touch level={level} marks={marks} touch={touch} />}
       <Wires ends={level.in_wires} side="in" />
       <Probes point={level.in} marks={marks} other={onePiece ? "" : level.out} />
       <span class={panelLanes.length > 0 ? "level-body level-body-barred" : "level-body"}>
@@ -84,6 +111,28 @@ function LevelRow({ row: { block, level, panelLanes, lanes, first }, marks }: { 
       </span>
       <Wires ends={level.out_wires} side="out" />
     </span>
+  );
+}
+
+/** The metal of a level as what a thumb touches: its two sides, or the one piece. */
+function Touch({ level, marks, touch }: { level: LevelView; marks: Marks; touch: (point: string) => void }) {
+  const sides = level.in === level.out ? (["whole"] as const) : (["in", "out"] as const);
+  return (
+    <>
+      {sides.map((side) => {
+        const point = side === "out" ? level.out : level.in;
+        return (
+          <button
+            key={side}
+            type="button"
+            class={`touch touch-${side}`}
+            aria-label={point}
+            aria-pressed={point === marks.red || point === marks.black}
+            onClick={() => touch(point)}
+          />
+        );
+      })}
+    </>
   );
 }
 

@@ -7,7 +7,7 @@ import { address } from "../ui/route.ts";
 import { say } from "../words.ts";
 import { Facts } from "./facts.tsx";
 import { voltsOf } from "./marks.ts";
-import type { Thing } from "./search.ts";
+import { keyOf, type Thing } from "./search.ts";
 import type { PanelSession } from "../core/ask.ts";
 import { useAnswer } from "../ui/answer.ts";
 
@@ -39,6 +39,9 @@ export function ThingSheet({ thing, panel, session, opened, state, close, choose
           <Icon name="dead" /> {say("page.it-is-dead")}
         </button>
       )}
+      <a class="second" href={address({ at: "isolate", panel, refs: [keyOf(thing)] })}>
+        <Icon name="lock" /> {say("page.isolate-this")}
+      </a>
       <h3>{say("page.what-if-this")}</h3>
       {names.length === 0 && !faults.busy && <p>{say("page.no-faults")}</p>}
       <ul class="choices">

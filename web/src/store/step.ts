@@ -13,10 +13,19 @@ export type Step =
   /** The state the plant is in: "normal; press S2". */
   | { kind: "condition"; at: string }
   | { kind: "repaired"; place: string; repair: string }
+  /** The job is to make these dead before hands go to them. */
+  | { kind: "isolate"; refs: string[] }
+  /** One line of a checklist, done or not done after all. */
+  | { kind: "tick"; line: string; done: boolean }
+  /** Something put in or taken off for the time of the job, and back again. */
+  | { kind: "temporary"; change: Temporary; where: string; back: boolean }
   | { kind: "undo" };
+
+export type Temporary = "jumper" | "lifted";
 
 export type Standing = Exclude<Step, { kind: "undo" }>;
 
+const temporaries: readonly Temporary[] = ["jumper", "lifted"];
 const sights: readonly Sight[] = ["dead", "works", "unsaid"];
 
 /** Reads a step from storage or a file; null for what this page cannot know. */
@@ -44,6 +53,22 @@ export function readStep(value: unknown): Step | null {
       const place = field("place");
       const repair = field("repair");
       return place && repair ? { kind: "repaired", place, repair } : null;
+    }
+    case "isolate": {
+      const refs = (value as { refs?: unknown }).refs;
+      const names = Array.isArray(refs) ? refs.filter((ref) => typeof ref === "string" && ref !== "") : [];
+      return names.length > 0 ? { kind: "isolate", refs: names as string[] } : null;
+    }
+    case "tick": {
+      const line = field("line");
+      return line ? { kind: "tick", line, done: (value as { done?: unknown }).done === true } : null;
+    }
+    case "temporary": {
+      const change = temporaries.find((known) => known === field("change"));
+      const where = field("where");
+      return change && where
+        ? { kind: "temporary", change, where, back: (value as { back?: unknown }).back === true }
+        : null;
     }
     case "undo":
       return { kind: "undo" };
@@ -92,10 +117,16 @@ export interface Account {
   readings: Reading[];
   looks: Look[];
   repaired: { place: string; repair: string } | null;
+  /** What is to be made dead; empty in a search. */
+  isolate: string[];
+  /** Lines of the checklist that are done. */
+  ticked: Set<string>;
+  /** What is not yet back as it was. */
+  temporary: { change: Temporary; where: string }[];
 }
 
 export function account(steps: readonly Step[]): Account {
-  const out: Account = { at: "", sights: new Map(), readings: [], looks: [], repaired: null };
+  const out: Account = { at: "", sights: new Map(), readings: [], looks: [], repaired: null, isolate: [], ticked: new Set(), temporary: [] };
   for (const step of standing(steps)) {
     switch (step.kind) {
       case "saw":
@@ -114,6 +145,20 @@ export function account(steps: readonly Step[]): Account {
       case "repaired":
         out.repaired = { place: step.place, repair: step.repair };
         break;
+      case "isolate":
+        out.isolate = step.refs;
+        break;
+      case "tick":
+        if (step.done) out.ticked.add(step.line);
+        else out.ticked.delete(step.line);
+        break;
+      case "temporary": {
+        const same = ({ change, where }: { change: Temporary; where: string }): boolean =>
+          change === step.change && where === step.where;
+        out.temporary = out.temporary.filter((other) => !same(other));
+        if (!step.back) out.temporary.push({ change: step.change, where: step.where });
+        break;
+      }
     }
   }
   return out;

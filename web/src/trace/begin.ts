@@ -8,3 +8,11 @@ export async function beginTrace(panel: string, title: string, at: string, dead:
   for (const ref of dead) await appendStep(job.id, { kind: "saw", ref, sight: "dead" });
   go({ at: "job", job: job.id, view: "marks" });
 }
+
+/** A job that makes things dead, to work on them. */
+export async function beginIsolation(panel: string, title: string, at: string, refs: readonly string[]): Promise<void> {
+  const job = await startJob(panel, title);
+  await appendStep(job.id, { kind: "condition", at });
+  await appendStep(job.id, { kind: "isolate", refs: [...refs] });
+  go({ at: "job", job: job.id, view: "marks" });
+}

@@ -1,6 +1,7 @@
 // A job: what has been seen and measured, and what to do next. Every step is
 // written down before the screen shows it.
 import { useState } from "preact/hooks";
+import { IsolateScreen } from "../isolate/isolate.tsx";
 import { usePanel } from "../panel/sessions.ts";
 import type { SavedJob } from "../store/db.ts";
 import { appendStep, getJob, stepsOf } from "../store/jobs.ts";
@@ -63,6 +64,7 @@ function Loaded({ saved, first, view }: { saved: SavedJob; first: Step[]; view: 
     append,
     undo: begun ? () => void append({ kind: "undo" }) : null,
   };
+  if (job.account.isolate.length > 0) return <IsolateScreen job={job} open={open.value} />;
   const dead = [...job.account.sights.values()].includes("dead");
   return view === "marks" || !dead ? (
     <MarksScreen job={job} open={open.value} />

@@ -41,5 +41,11 @@ function sentence(step: Standing, nameOf: (ref: string) => string): string {
       return say("page.with-condition", { at: step.at });
     case "repaired":
       return say("page.did-repair", { place: step.place, repair: step.repair });
+    case "isolate":
+      return say("page.isolate-begun", { things: step.refs.join(", ") });
+    case "tick":
+      return say(step.done ? "page.ticked" : "page.unticked", { line: step.line });
+    case "temporary":
+      return say(step.back ? "page.temporary-back" : `page.temporary-${step.change}`, { where: step.where });
   }
 }

@@ -23,6 +23,10 @@ const paths = {
   wrong: "M5 9h14M5 15h14M16 4 8 20",
   held: "M12 3v12M7 10l5 5 5-5M4 20h16",
   bolt: "M13 2 5 14h6l-1 8 9-13h-6z",
+  dial: "M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18M12 12l5-5M12 3v2M3 12h2M19 12h2",
+  swap: "M4 8h14M14 4l4 4-4 4M20 16H6M10 12l-4 4 4 4",
+  lock: "M6 11h12v10H6zM8.5 11V7.5a3.5 3.5 0 0 1 7 0V11M12 15v2.5",
+  jumper: "M4 18a8 8 0 0 1 16 0M4 15v6M20 15v6",
   open: "M2 16h5M17 16h5M7 16 17 8",
 } as const;
 

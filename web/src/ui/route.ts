@@ -5,6 +5,9 @@ export type Route =
   | { at: "panels" }
   | { at: "panel"; panel: string; view: "strips" | "devices" }
   | { at: "whatif"; panel: string; fault: string; view: "list" | "strip" }
+  /** Of a clamp or of milliamps, red is the wire or where the circuit is opened. */
+  | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
+  | { at: "isolate"; panel: string; refs: readonly string[] }
   | { at: "job"; job: string; view: "marks" | "next" | "strip" };
 
 export function address(route: Route): string {
@@ -16,6 +19,10 @@ export function address(route: Route): string {
       return parts("panel", route.panel, route.view);
     case "whatif":
       return parts("whatif", route.panel, route.fault, route.view);
+    case "meter":
+      return parts("meter", route.panel, route.mode, route.red, route.black, route.fault);
+    case "isolate":
+      return parts("isolate", route.panel, ...route.refs);
     case "job":
       return parts("job", route.job, route.view);
   }
@@ -23,9 +30,13 @@ export function address(route: Route): string {
 
 /** Reads an address; one that leads nowhere leads to the list of panels. */
 export function routeOf(hash: string): Route {
-  const [at, one = "", two = "", three = ""] = hash.replace(/^#\//, "").split("/").map(decode);
+  const [at, one = "", two = "", three = "", ...more] = hash.replace(/^#\//, "").split("/").map(decode);
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" ? two : "strips" };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
+  if (at === "meter" && one && two) {
+    return { at, panel: one, mode: two, red: three, black: more[0] ?? "", fault: more[1] ?? "" };
+  }
+  if (at === "isolate" && one) return { at, panel: one, refs: [two, three, ...more].filter((ref) => ref !== "") };
   if (at === "job" && one) return { at, job: one, view: two === "next" || two === "strip" ? two : "marks" };
   return { at: "panels" };
 }
@@ -40,6 +51,12 @@ function decode(part: string): string {
 
 export function go(route: Route): void {
   location.hash = address(route);
+}
+
+/** The same without a step back to where one was. */
+export function replace(route: Route): void {
+  history.replaceState(null, "", address(route));
+  dispatchEvent(new HashChangeEvent("hashchange"));
 }
 
 export function useRoute(): Route {

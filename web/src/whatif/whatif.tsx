@@ -57,6 +57,9 @@ function Opened({ panel, fault, view, open: { session, opened } }: Props & { ope
           <Icon name="strip" /> {say("page.on-strip")}
         </a>
       </nav>
+      <a class="second" href={address({ at: "meter", panel, mode: "vdc", red: "", black: "", fault })}>
+        <Icon name="dial" /> {say("page.measure-on-it")}
+      </a>
       {answer.error !== undefined && <Trouble error={answer.error} />}
       {!whatif && answer.busy && <p class="wait">{say("page.solving")}</p>}
       {whatif && view === "list" && <Consequences whatif={whatif} />}
@@ -140,7 +143,7 @@ const effects: Record<string, { icon: IconName; word: Code }> = {
   unprotected: { icon: "open", word: "page.effect-unprotected" },
 };
 
-function One({ one }: { one: Affected }) {
+export function One({ one }: { one: Affected }) {
   const effect = effects[one.effect];
   return (
     <li class={`one one-${one.effect}`}>
