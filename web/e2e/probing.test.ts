@@ -103,12 +103,12 @@ test("isolating: every line is ticked, kept over a reload, and nothing is closed
   await page.getByRole("textbox").fill("X1:3 to X1:4");
   await page.getByRole("button", { name: "Jumper put in" }).click();
   await page.locator(".chosen", { hasText: "X1:3 to X1:4" }).waitFor();
-  await page.getByRole("button", { name: "Close" }).click();
+  await page.locator("dialog[open] .sheet-head .square").click();
   const closing = lines.nth((await lines.count()) - 2);
   assert.ok(await closing.isDisabled(), "it could be closed with a jumper in");
   await page.getByRole("button", { name: /^Temporary/ }).click();
   await page.getByRole("button", { name: "Is back" }).click();
-  await page.getByRole("button", { name: "Close" }).click();
+  await page.locator("dialog[open] .sheet-head .square").click();
   await page.waitForFunction(() => {
     const boxes = document.querySelectorAll<HTMLInputElement>(".check input");
     return boxes[boxes.length - 2]?.disabled === false;

@@ -8,6 +8,8 @@ const MAX_STEPS = 25;
 export async function tour(page: Page, url: string, seen: (name: string) => Promise<void>): Promise<void> {
   const tap = (role: "link" | "button", name: string | RegExp): Promise<void> =>
     page.getByRole(role, { name, exact: true }).first().click();
+  // Behind a sheet there may be a notice with a button of the same name.
+  const shut = (): Promise<void> => page.locator("dialog[open] .sheet-head .square").click();
   await page.goto(url);
   await page.locator(".card").first().waitFor();
   await seen("panels");
@@ -37,14 +39,14 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await seen("meter");
   await tap("button", "Mode");
   await seen("meter-mode");
-  await tap("button", "Close");
+  await shut();
   await tap("button", "Under each fault");
   await page.locator(".sheet .figure").first().waitFor();
   await seen("meter-faults");
-  await tap("button", "Close");
+  await shut();
   await tap("button", "My meter");
   await seen("my-meter");
-  await tap("button", "Close");
+  await shut();
   await tap("link", "Back");
   await tap("link", "Isolate");
   await page.getByRole("searchbox").fill("M1");
@@ -59,7 +61,7 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await seen("isolate-prove");
   await tap("button", /^Temporary/);
   await seen("temporary");
-  await tap("button", "Close");
+  await shut();
   await tap("link", "Back");
   await tap("button", "Something is dead");
   await page.locator(".mark").first().waitFor();
@@ -80,13 +82,13 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await tap("button", "Another figure");
   for (const key of ["1", "3", "Decimal point", "2"]) await tap("button", key);
   await seen("keypad");
-  await tap("button", "Close");
+  await shut();
   await tap("button", /^Suspects/);
   await seen("suspects");
-  await tap("button", "Close");
+  await shut();
   await tap("button", "Steps so far");
   await seen("steps");
-  await tap("button", "Close");
+  await shut();
   await tap("link", "On the strip");
   await page.locator(".probe").first().waitFor();
   await seen("trace-strip");

@@ -28,7 +28,7 @@ export function Check({ done, tick, blocked = false, children }: Props) {
           disabled={blocked && !done}
           onChange={(event) => tick(event.currentTarget.checked)}
         />
-        <span>{children}</span>
+        <div class="check-line">{children}</div>
       </label>
     </li>
   );

@@ -165,17 +165,28 @@ function Pair({ pair }: { pair: Proof }) {
           <b>{pair.black}</b> <small>{pair.black_tip}</small>
         </span>
       </span>
-      <span class="before-after">
-        {pair.modes.map((mode, index) => (
-          <span key={mode}>
-            {say("page.before-after", {
-              mode: modeName(mode),
-              before: pair.before[index] ?? "",
-              after: pair.after[index] ?? "",
-            })}
-          </span>
-        ))}
-      </span>
+      <table class="before-after">
+        <thead>
+          <tr>
+            <th scope="col">
+              <span class="unseen">{say("page.mode")}</span>
+            </th>
+            <th scope="col">{say("page.before")}</th>
+            <th scope="col">{say("page.now-to-be")}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {pair.modes.map((mode, index) => (
+            <tr key={mode}>
+              <th scope="row">{modeName(mode)}</th>
+              <td>{pair.before[index]}</td>
+              <td>
+                <b>{pair.after[index]}</b>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
       {!pair.live && (
         <small class="not-live">
           <Icon name="caution" /> {pair.text}

@@ -30,7 +30,7 @@ export function TemporarySheet({ job, close }: { job: Job; close: () => void }) 
           </li>
         ))}
       </ul>
-      <label class="datum">
+      <label class="datum datum-wide">
         <span>{say("page.temporary-where")}</span>
         <input
           type="text"

@@ -9,8 +9,8 @@ export function wiresAt(opened: Opened, point: string): WireEnd[] {
   if (thing?.kind === "part") return thing.part.terminals.find((terminal) => terminal.point === point)?.wires ?? [];
   if (thing?.kind !== "block") return [];
   return thing.block.levels.flatMap(({ in: inside, out, in_wires, out_wires }) => [
-    ...(inside === point || inside === out ? in_wires : []),
-    ...(out === point || inside === out ? out_wires : []),
+    ...(inside === point ? in_wires : []),
+    ...(out === point ? out_wires : []),
   ]);
 }
 

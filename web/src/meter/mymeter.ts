@@ -8,7 +8,7 @@ import { useAnswer } from "../ui/answer.ts";
 
 const SETTING = "my-meter";
 
-export type Own = Readonly<Record<string, number>>;
+type Own = Readonly<Record<string, number>>;
 
 interface Mine {
   own: Own;

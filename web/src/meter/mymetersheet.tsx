@@ -2,6 +2,7 @@
 import type { MeterDatum, MyMeter } from "../core/api.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { say } from "../words.ts";
+import { read, write } from "./prefix.ts";
 
 interface Props {
   meter: MyMeter;
@@ -41,24 +42,25 @@ function Figure({ row, change }: RowProps) {
     <label class="datum">
       <span>
         {row.name}
-        <small>{say("page.typical", { value: `${row.typical} ${row.unit}`, source: row.source })}</small>
+        <small>{say("page.typical", { value: `${write(row.typical)}${unitOf(row)}`, source: row.source })}</small>
       </span>
       <span class="datum-entry">
         <input
           type="text"
-          inputMode="decimal"
           autocomplete="off"
-          value={String(row.value)}
+          value={write(row.value)}
           onChange={(event) => {
-            const text = event.currentTarget.value.trim().replace(",", ".");
-            const value = Number(text);
-            if (text === "") change(row.key, null);
-            else if (value >= row.least && value <= row.most) change(row.key, value);
-            else event.currentTarget.value = String(row.value);
+            const text = event.currentTarget.value;
+            const value = read(text);
+            if (text.trim() === "") change(row.key, null);
+            else if (value !== null && value >= row.least && value <= row.most) change(row.key, value);
+            else event.currentTarget.value = write(row.value);
           }}
         />
-        {row.unit}
+        {unitOf(row)}
       </span>
     </label>
   );
 }
+
+const unitOf = ({ unit }: MeterDatum): string => (unit === "ohm" ? "Ω" : unit);
