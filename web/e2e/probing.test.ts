@@ -94,7 +94,10 @@ test("isolating: every line is ticked, kept over a reload, and nothing is closed
   assert.ok(plan.open.length > 0 && plan.prove.length > 0, "the command isolates nothing");
   // Opened, tester, every pair, tester again, closed again, function.
   assert.equal(await lines.count(), 2 * plan.open.length + plan.prove.length + 3);
-  for (let i = 0; i < plan.open.length; i++) await lines.nth(i).check();
+  for (let i = 0; i < plan.open.length; i++) {
+    await lines.nth(i).check();
+    await page.locator(`[data-steps='${3 + i}']`).waitFor(); // on disk, then shown
+  }
   await page.reload();
   await lines.first().waitFor();
   assert.ok(await lines.first().isChecked(), "a tick was lost");

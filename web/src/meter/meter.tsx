@@ -128,7 +128,10 @@ function Ready({ route, open: { session, opened }, mine, meter }: ReadyProps) {
           session={session}
           opened={opened}
           asked={asked}
-          choose={(one) => go({ ...route, fault: one })}
+          choose={(one) => {
+            setSheet(null);
+            go({ ...route, fault: one });
+          }}
           close={() => setSheet(null)}
         />
       )}
