@@ -277,7 +277,10 @@ func (t teller) lookAt(n *Next, st *diagnose.Step) {
 	switch st.Look {
 	case diagnose.AtLight:
 		n.Ref = net.Lights[st.Thing].Ref
-		n.RefTip = t.say("next.indicator", t.s.tip(t.lang, n.Ref))
+		n.RefTip = t.say("next.light", t.s.tip(t.lang, n.Ref))
+		if net.Lights[st.Thing].Link {
+			n.RefTip = t.say("next.indicator", t.s.tip(t.lang, n.Ref))
+		}
 	case diagnose.AtPlace:
 		n.Ref, code = t.e.Places[st.Thing], "next.inspect"
 		n.RefTip = t.s.tip(t.lang, n.Ref)

@@ -78,9 +78,11 @@ type Device struct {
 	Process string // what the plant does when it drops
 }
 
-// A Light is a lamp that tells about another thing: a blown-link indicator.
+// A Light is a lamp that tells about another thing: a blown-link indicator, or
+// one that shows a voltage.
 type Light struct {
 	Ref     string
+	Link    bool // it lights when a link has blown
 	Element int
 	Watch   Watcher
 }

@@ -89,7 +89,7 @@ func fusedPath(b *Builder, thing string, from, to int) {
 		}
 		lamp := b.Resistor(RoleIndicator, thing, link, b.Metal(to), volts/indicatorAmps)
 		i := b.Element(thing+" indicator", &indicator{branch: lamp, rated: volts}, 0, link, b.Metal(to))
-		b.net.Lights = append(b.net.Lights, Light{Ref: thing, Element: i, Watch: b.net.Elements[i].Element.(Watcher)})
+		b.net.Lights = append(b.net.Lights, Light{Ref: thing, Link: true, Element: i, Watch: b.net.Elements[i].Element.(Watcher)})
 	}
 }
 

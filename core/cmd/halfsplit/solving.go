@@ -36,7 +36,7 @@ func runState(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		fmt.Fprintf(w, "%s\t%s\t%.2f\t%.4f\n", d.Ref, d.Text, d.Volts, d.Amps)
 	}
 	for _, l := range r.State.Lights {
-		fmt.Fprintf(w, "%s\tfuse lamp %s\t%.2f\t%.4f\n", l.Ref, l.Text, l.Volts, l.Amps)
+		fmt.Fprintf(w, "%s\tlight %s\t%.2f\t%.4f\n", l.Ref, l.Text, l.Volts, l.Amps)
 	}
 	w.Flush()
 	for _, f := range r.State.Flags {
