@@ -25,7 +25,7 @@ func (w *why) openedAlong(p path, d *parts.Device, depth int) []Reason {
 		if conductance(w.x, k) >= 0.1*w.base.conducts[k] { // a current that is set, by a transmitter, has none in either
 			continue
 		}
-		if r := w.openedByFault(d, k, i >= len(p.feed)); r != nil {
+		if r := w.openedByFault(d, k, p, i >= len(p.feed)); r != nil {
 			return r
 		}
 		if w.base.Model.Net.Branches[k].Role != parts.RoleLoad { // a load that no longer conducts suffers, it does not switch
@@ -55,7 +55,7 @@ func (w *why) openedAlong(p path, d *parts.Device, depth int) []Reason {
 	return nil
 }
 
-func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
+func (w *why) openedByFault(d *parts.Device, k int, p path, back bool) []Reason {
 	br := &w.base.Model.Net.Branches[k]
 	f := w.faultOf(br)
 	switch {
@@ -73,7 +73,7 @@ func (w *why) openedByFault(d *parts.Device, k int, back bool) []Reason {
 	amps := max(math.Abs(w.base.amps[k]), math.Abs(w.base.ampsAC[k]))
 	args := []string{f.Key(), br.Thing, unit.Format(amps, unit.Current), d.Ref}
 	if back {
-		return append([]Reason{{"why.open-return", args}}, w.bothLive(d)...)
+		return append([]Reason{{"why.open-return", args}}, w.bothLive(d, p)...)
 	}
 	return []Reason{{"why.open", args}}
 }
@@ -164,6 +164,17 @@ func (w *why) drag() []Reason {
 			return []Reason{{"why.dip", []string{f.Key(), fuse}}}
 		}
 	}
+	if r := w.newPath(); r != nil {
+		return r
+	}
+	if len(w.faults) > 0 {
+		return []Reason{{"why.shared", []string{w.faults[0].Key}}}
+	}
+	return nil
+}
+
+// newPath is the link of a fault that carries current; nil without one.
+func (w *why) newPath() []Reason {
 	link := 0
 	for _, f := range w.faults {
 		most := 0.0
@@ -181,8 +192,11 @@ func (w *why) drag() []Reason {
 			return []Reason{{"why.new-path", []string{f.Key(), unit.Format(most, unit.Current)}}}
 		}
 	}
+<<<<<<< HEAD
 	if len(w.faults) > 0 {
 		return []Reason{{"why.shared", []string{w.faults[0].Key()}}}
 	}
+=======
+>>>>>>> 50ae780 (core/trace: a lost return is told against the pole it should lead to; testdata: forms of loops, snubbers)
 	return nil
 }

@@ -66,20 +66,30 @@ func (w *why) named(fault string) []Reason {
 	return []Reason{{"why.shared", []string{fault}}}
 }
 
-// bothLive says that a device without a return stands at the voltage of its feed
-// with both its terminals.
-func (w *why) bothLive(d *parts.Device) []Reason {
+// bothLive says that a device without a return stands with both its terminals at
+// the voltage of its feed, against the other pole of what feeds it.
+func (w *why) bothLive(d *parts.Device, p path) []Reason {
 	sense := w.base.Model.Net.Elements[d.Element].Sense
-	if len(sense) < 2 {
+	if len(sense) < 2 || len(p.feed) == 0 {
 		return nil
 	}
-	volts := func(k int) float64 { return max(math.Abs(w.x.V(sense[k])), abs(w.x.VAC(sense[k]))) }
+	source := &w.base.Model.Net.Branches[p.feed[0]]
+	if source.Role != parts.RoleSource {
+		return nil
+	}
+	pole := source.Ends.A
+	if w.base.amps[p.feed[0]] < 0 {
+		pole = source.Ends.B
+	}
+	volts := func(k int) float64 {
+		return max(math.Abs(w.x.V(sense[k])-w.x.V(pole)), abs(w.x.VAC(sense[k])-w.x.VAC(pole)))
+	}
 	// choice: 5 V is clearly off for a 24 V input; a tenth is what insulation and a
 	// meter may take from metal that hangs on electronics only
 	if volts(0) < 5 || volts(1) < 5 || math.Abs(volts(0)-volts(1)) > 0.1*volts(0) {
 		return nil
 	}
-	return []Reason{{"why.both-live", []string{d.Ref, unit.Format(volts(1), unit.Voltage)}}}
+	return []Reason{{"why.both-live", []string{d.Ref, unit.Format(volts(1), unit.Voltage), source.Thing}}}
 }
 
 // follows is the reason of a device whose current another one sets or gives: an

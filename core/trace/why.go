@@ -75,6 +75,11 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 	if r := w.leftOver(a, w.faults[0].Key()); r != nil {
 		return r
 	}
+	if w.blown() == "" {
+		if r := w.newPath(); r != nil {
+			return r
+		}
+	}
 	if r := w.follows(d, depth); r != nil {
 		return r
 	}
