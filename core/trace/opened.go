@@ -168,7 +168,7 @@ func (w *why) drag() []Reason {
 		return r
 	}
 	if len(w.faults) > 0 {
-		return []Reason{{"why.shared", []string{w.faults[0].Key}}}
+		return []Reason{{"why.shared", []string{w.faults[0].Key()}}}
 	}
 	return nil
 }
@@ -192,11 +192,5 @@ func (w *why) newPath() []Reason {
 			return []Reason{{"why.new-path", []string{f.Key(), unit.Format(most, unit.Current)}}}
 		}
 	}
-<<<<<<< HEAD
-	if len(w.faults) > 0 {
-		return []Reason{{"why.shared", []string{w.faults[0].Key()}}}
-	}
-=======
->>>>>>> 50ae780 (core/trace: a lost return is told against the pole it should lead to; testdata: forms of loops, snubbers)
 	return nil
 }
