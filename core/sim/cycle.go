@@ -9,15 +9,58 @@ type seenAt struct {
 	ms     float64
 	period float64
 	times  int
+	clocks uint64
 }
 
 // again is what to remember of a state the panel is in, for the first time or
 // once more.
 func (s seenAt) again(x *Machine, seen bool) seenAt {
 	if !seen {
-		return seenAt{log: len(x.log), ms: x.now}
+		return seenAt{log: len(x.log), ms: x.now, clocks: x.clocks()}
 	}
-	return seenAt{log: len(x.log), ms: x.now, period: x.now - s.ms, times: s.times + 1}
+	return seenAt{log: len(x.log), ms: x.now, period: x.now - s.ms, times: s.times + 1, clocks: x.clocks()}
+}
+
+// clocks is a hash of how long the changes under way have run and have still to
+// run, to the nanosecond.
+func (x *Machine) clocks() (h uint64) {
+	for _, i := range x.attention.restless {
+		if p := &x.due[i]; p.on {
+			left := mix(int(i), int(math.Round(float64(1e6*(p.at-x.now)))))
+			h ^= mix(int(left>>1), int(math.Round(float64(1e6*(x.now-p.from)))))
+		}
+	}
+	return h
+}
+
+// certain says whether the next round is sure to be like the last, which began at
+// s and ends now: all clocks stand as they stood then, and states and clocks are
+// all the memory there is, for what is continuous in a state follows them at once.
+// Then it need not be solved, unless another state on the way ends it sooner.
+func (s seenAt) certain(now seenAt, seen map[uint64]seenAt) bool {
+	if s.clocks != now.clocks {
+		return false
+	}
+	for _, k := range seen {
+		if k.ms > s.ms && k.steady(k.ms+now.period) {
+			return false
+		}
+	}
+	return true
+}
+
+// repeat goes on by one more round like the one since s.
+func (x *Machine) repeat(s seenAt) {
+	period := x.now - s.ms
+	for _, e := range x.log[s.log:] {
+		e.MinMS, e.MaxMS = e.MinMS+period, e.MaxMS+period
+		x.log = append(x.log, e)
+	}
+	for _, i := range x.attention.restless {
+		p := &x.due[i]
+		p.from, p.at = p.from+period, p.at+period
+	}
+	x.now += period
 }
 
 // rounds bounds how many the panel is given to find its pace.

@@ -35,7 +35,13 @@ func (x *Machine) Settle() {
 			x.cycle = x.cycleSince(s)
 			return
 		}
-		seen[key] = s.again(x, again)
+		now := s.again(x, again)
+		if again && s.certain(now, seen) {
+			x.repeat(s)
+			x.cycle = x.cycleSince(now)
+			return
+		}
+		seen[key] = now
 		x.advance(next)
 	}
 }
