@@ -3,16 +3,28 @@
 //
 // # Hypotheses
 //
-// Every fault of the panel is solved, in the running panel and, where the
-// condition has steps, from a cold start with the fault present; never a
-// connectivity shortcut. What a hypothesis stores is sparse: the points whose
-// voltage moves, the devices whose state changes, and the readings that would
-// come out otherwise than on the healthy panel.
+// A hypothesis is one fault, in the running panel or there before the condition's
+// steps, and always solved; never a connectivity shortcut. A large panel has too
+// many for everything to be solved, so a search does it in stages (Prepare):
+//
+//   - what it is about (scope.go): the zone of the complaint and those that what
+//     stands above it lies in;
+//   - every fault in that scope, for what a look shows (aspect.go);
+//   - those that no look contradicts, for every reading of the scope
+//     (hypothesis.go), kept where it differs from the healthy panel's;
+//   - only when readings have ruled these out, every fault of the panel, replayed
+//     from cold where it joins something (prepare.go).
+//
+// A fault outside the scope shows there what the healthy panel shows. A fault there
+// before the steps goes on from the panel powered up, where what could not have
+// pulled in is let go.
 //
 // # Bayes
 //
 // prior × likelihood of each observation. A reading has meter accuracy, part and
-// supply tolerance, and a small chance of being wrong.
+// supply tolerance, and a small chance of being wrong. What was seen is taken at its
+// word while some fault explains everything: those that contradict it have no weight
+// until then.
 //
 // # Suspects
 //
