@@ -210,7 +210,7 @@ func (t teller) evidence(ev diagnose.Evidence) Text {
 
 // figure writes a predicted reading, "about" where insulation decides it.
 func (t teller) figure(mode meter.Mode, v float64, ghost bool) string {
-	if mode == meter.Ohms && v >= 0.9e6 {
+	if mode == meter.Ohms && v >= 0.9e6 || mode == meter.Diode && v > meter.Typical.DiodeMost {
 		return "OL"
 	}
 	if ghost {

@@ -20,7 +20,7 @@ type measurement struct {
 	red, black parts.Point
 	wire       int          // of clamp: its branch
 	brk        *meter.Break // of ma: where the circuit is opened; nil where it cannot be
-	inserted   bool         // of ma: the meter was there before the panel was started
+	inserted   bool         // of ma: the meter was put in with the power off
 }
 
 func (s *session) meter(req Request) (Response, *Error) {
@@ -32,8 +32,7 @@ func (s *session) meter(req Request) (Response, *Error) {
 	if err != nil {
 		return Response{}, err
 	}
-	e.changes = append(e.changes, m.before()...)
-	x, err := e.enter(req.Lang)
+	x, err := m.enter(req.Lang, e)
 	if err != nil {
 		return Response{}, err
 	}
@@ -77,9 +76,7 @@ func (s *session) measurement(req Request) (m *measurement, err *Error) {
 	}
 	switch {
 	case !known(m.mode):
-		bad := problem(req.Lang, "api.unknown-mode", req.Mode, modeNames())
-		bad.Choices = strings.Split(modeNames(), ", ")
-		return nil, bad
+		return nil, unknownMode(req.Lang, req.Mode)
 	case m.mode == meter.Clamp:
 		if m.wire = s.wireBranch(req.Red); m.wire < 0 {
 			return nil, problem(req.Lang, "api.clamp-needs-wire", req.Red)
@@ -95,7 +92,7 @@ func (s *session) measurement(req Request) (m *measurement, err *Error) {
 		return nil, err
 	}
 	if b, ok := meter.Between(s.model.Net, m.red.Node, m.black.Node); ok && m.mode == meter.MA {
-		m.brk, m.inserted = &b, req.Onset == "start"
+		m.put(b, req.Onset)
 	}
 	return m, nil
 }
@@ -115,8 +112,13 @@ func (s *session) breakAt(req Request, m *measurement) *Error {
 		return problem(req.Lang, "api.no-break", req.Red, panel.Nearest(name, things))
 	}
 	m.red, m.black = s.pointOf(b.Red), s.pointOf(b.Black)
-	m.brk, m.inserted = &b, req.Onset == "start"
+	m.put(b, req.Onset)
 	return nil
+}
+
+// put says where the meter goes.
+func (m *measurement) put(b meter.Break, onset string) {
+	m.brk, m.inserted = &b, b.Wire && !b.Earth && onset != "running"
 }
 
 // pointOf is the first point on a node.
@@ -129,12 +131,31 @@ func (s *session) pointOf(n circuit.Node) parts.Point {
 	return parts.Point{}
 }
 
-// before are the changes of a meter that was put in before the panel was started.
-func (m *measurement) before() []parts.Change {
-	if m.inserted && !m.brk.Earth {
-		return m.meter.Inserted(*m.brk)
+// enter makes the experiment with the meter ready to read; the caller calls
+// base.Leave when done. A wire is lifted and the meter put in with the power off,
+// unless the request says that it happens while the plant runs.
+func (m *measurement) enter(lang string, e experiment) (*sim.Machine, *Error) {
+	if !m.inserted {
+		return e.enter(lang)
 	}
-	return nil
+	faults := e.changes
+	e.changes = m.meter.Inserted(*m.brk)
+	if e.onset == sim.Start {
+		e.changes = append(e.changes, faults...)
+	}
+	late := e.onset != sim.Start
+	e.onset = sim.Start
+	x, err := e.enter(lang)
+	if err != nil || !late {
+		return x, err
+	}
+	x.Apply(faults)
+	x.Settle()
+	if bad := x.Err(); bad != nil {
+		e.base.Leave()
+		return nil, problem(lang, "api.unsolvable", bad.Error())
+	}
+	return x, nil
 }
 
 // read measures in the machine's present state.
@@ -210,6 +231,12 @@ func (s *session) measuringCautions(lang string, b *trace.Base, x *sim.Machine, 
 		return []Text{say(lang, "caution.class-unsaid")}
 	}
 	return []Text{say(lang, "caution.low-voltage")}
+}
+
+func unknownMode(lang, mode string) *Error {
+	bad := problem(lang, "api.unknown-mode", mode, modeNames())
+	bad.Choices = strings.Split(modeNames(), ", ")
+	return bad
 }
 
 func known(mode meter.Mode) bool {

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"halfsplit/core/diagnose"
-	"halfsplit/core/meter"
 	"halfsplit/core/parts"
 	"halfsplit/core/words"
 )
@@ -141,68 +140,6 @@ func (s *session) look(req Request, primary *diagnose.Engine, l Look) (noted, *E
 	}
 	return noted{Observation: diagnose.Observation{Kind: diagnose.Saw, Candidate: c, Value: e.StateValue(l.State), In: e},
 		what: what, entered: words.Say(req.Lang, "state."+l.State)}, nil
-}
-
-// infinite is what OL counts as, in ohms.
-const infinite = 1e9
-
-func (s *session) reading(req Request, primary *diagnose.Engine, r Reading) (noted, *Error) {
-	e, k, err := s.place(req, primary, r.At)
-	if err != nil {
-		return noted{}, err
-	}
-	mode := meter.Mode(r.Mode)
-	switch mode {
-	case meter.VDC, meter.VAC, meter.Ohms:
-	default:
-		err := problem(req.Lang, "api.reading-mode", r.Mode)
-		err.Choices = []string{"vdc", "vac", "ohms"}
-		return noted{}, err
-	}
-	if (mode == meter.Ohms) != e.Situations[k].Off {
-		return noted{}, problem(req.Lang, "api.ohms-power-off", r.Mode)
-	}
-	red, err := s.point(req.Lang, r.Red)
-	if err != nil {
-		return noted{}, err
-	}
-	black, err := s.point(req.Lang, r.Black)
-	if err != nil {
-		return noted{}, err
-	}
-	p, ok1 := e.Probe(red.Node)
-	q, ok2 := e.Probe(black.Node)
-	if !ok1 || !ok2 || p == q {
-		return noted{}, problem(req.Lang, "api.same-metal", r.Red, r.Black)
-	}
-	n := noted{what: r.Red + " – " + r.Black}
-	var value float64
-	switch {
-	case r.Value != nil:
-		value = *r.Value
-	case r.Shown == "OL" && mode == meter.Ohms:
-		value = infinite
-	default:
-		return noted{}, problem(req.Lang, "api.value-missing", r.Red, r.Black)
-	}
-	c, flipped := e.Candidate(k, mode, p, q)
-	if flipped && mode == meter.VDC {
-		value, n.flipped = -value, true
-	}
-	n.Observation = diagnose.Observation{Kind: diagnose.Read, Candidate: c, Value: value, In: e}
-	n.entered = r.Shown
-	if r.Value != nil {
-		n.entered = shown(mode, *r.Value)
-	}
-	return n, nil
-}
-
-// shown writes a figure as a meter in that mode does.
-func shown(mode meter.Mode, v float64) string {
-	if mode == meter.Ohms {
-		return meter.Resistance(v)
-	}
-	return meter.Volts(v, mode)
 }
 
 func sortedKeys(m map[string]bool) []string {

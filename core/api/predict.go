@@ -48,8 +48,7 @@ func (s *session) prediction(lang string, e experiment, m *measurement, f *fault
 		p.Fault, p.Name = f.Key(), faultName(lang, f.Mode)
 		e.changes = append(e.changes, f.Changes...)
 	}
-	e.changes = append(e.changes, m.before()...)
-	x, err := e.enter(lang)
+	x, err := m.enter(lang, e)
 	if err != nil {
 		return p, err
 	}

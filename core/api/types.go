@@ -509,11 +509,11 @@ type Look struct {
 
 // A Reading is one entered figure.
 type Reading struct {
-	Mode  string   `json:"mode"` // vdc, vac or ohms
-	Red   string   `json:"red"`
-	Black string   `json:"black"`
-	Value *float64 `json:"value"`           // volts or ohms; null with Shown
-	Shown string   `json:"shown,omitempty"` // "OL"
+	Mode  string   `json:"mode"`            // any of the meter
+	Red   string   `json:"red"`             // of clamp the wire, of ma perhaps what is opened
+	Black string   `json:"black"`           // empty then
+	Value *float64 `json:"value"`           // volts, ohms, mA (ma) or amperes (clamp); null with Shown
+	Shown string   `json:"shown,omitempty"` // "OL" (ohms, diode), "beep", "silent"
 	// At is how the panel was held, where that differs from the request's
 	// condition: Next.With as it was prompted ("press S2", "power-off"), or the
 	// name of another condition.

@@ -12,8 +12,8 @@ type Candidate struct {
 	Look       Look
 	Situation  int
 	Mode       meter.Mode // of a reading
-	Red, Black int        // probes of a reading
-	Thing      int        // device, light or place (of Engine.Places) of a look
+	Red, Black int        // probes of a reading; below zero where none is held
+	Thing      int        // device, light or place (of Engine.Places) of a look; branch or break of a current
 	Minutes    float64    // effort
 }
 

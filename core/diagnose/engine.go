@@ -31,6 +31,7 @@ type Engine struct {
 	byProbe map[circuit.Node]int
 	strips  map[string]bool
 
+	breaks   []meter.Break  // where current can be measured, once it has been
 	pairs    map[pair]int32 // readings known
 	readings []int32        // those of the scope
 	order    []int32        // by candidate: its place in the list of the scope; unlisted
@@ -68,6 +69,9 @@ type pair struct {
 }
 
 func pairOf(c *Candidate) pair {
+	if c.Mode == meter.Diode { // which has a way round
+		return pair{c.Situation, c.Mode, c.Red, c.Black}
+	}
 	return pair{c.Situation, c.Mode, min(c.Red, c.Black), max(c.Red, c.Black)}
 }
 

@@ -255,6 +255,9 @@ func (e *Engine) showsOf(i int32) []shown {
 func (e *Engine) ask(i int32, c int) outcome {
 	k := &e.Candidates[c]
 	e.still = false
+	if _, ok := asked[k.Mode]; ok {
+		return e.askInstrument(i, k)
+	}
 	x := e.enter(i)
 	e.hold(x, k.Situation)
 	defer e.leave()

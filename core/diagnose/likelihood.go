@@ -36,6 +36,9 @@ const (
 // spread is the standard deviation of a reading about a prediction.
 func (e *Engine) spread(c *Candidate, predicted outcome) float64 {
 	p := math.Abs(predicted.value)
+	if a, ok := asked[c.Mode]; ok {
+		return a.floor + float64(a.share*p)
+	}
 	switch {
 	case c.Mode == meter.Ohms:
 		return ohmsFloor + float64(ohmsShare*p)
@@ -85,6 +88,12 @@ func (e *Engine) fitTo(p outcome, o *Observation) fit {
 		value, span = math.Abs(value), acRange
 	case meter.Ohms:
 		value, span = math.Min(value, mostOhms), mostOhms
+	case meter.Beep:
+		return beeped(p, value)
+	case meter.LowZ, meter.Tester, meter.MA, meter.Clamp:
+		value, span = math.Abs(value), asked[c.Mode].span
+	case meter.Diode:
+		span = asked[c.Mode].span
 	}
 	s := e.spread(c, p)
 	z := math.Abs(value-p.value) / s

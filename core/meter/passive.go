@@ -40,13 +40,16 @@ func (m Meter) passive(x *sim.Machine, mode Mode, red, black circuit.Node) (Read
 	case Diode:
 		s := m.apply(x, red, black, m.DiodeVolts, m.DiodeAmps)
 		r.Unit, r.Value = "V", s.volts()+float64(s.amps()*m.Leads)
-		if r.Shown = m.figure(r.Value, stepDiode, 1) + " V"; r.Value > m.DiodeMost {
+		if r.Shown = m.Drop(r.Value); r.Value > m.DiodeMost {
 			r.Overload, r.Shown = true, overload
 		}
 	}
 	r.Disturbs = compare(x, was)
 	return r, nil
 }
+
+// Drop writes the voltage of a junction as the diode range does.
+func (m Meter) Drop(v float64) string { return m.figure(v, stepDiode, 1) + " V" }
 
 // stepDiode is the last digit of the diode range, in volts: common practice.
 const stepDiode = 1e-3

@@ -75,27 +75,43 @@ func observations(dead, works, sees, readings []string, observed string) (*api.O
 	return obs, nil
 }
 
-// parseReading reads "vdc X1:3/out X1:9 24.1@press S2". The condition stands
+// parseReading reads "vdc X1:3/out X1:9 24.1@press S2", "clamp W12 0.0121",
+// "ma X1:2 19.97", "beep X1:1/in X1:1/out silent@power-off". The condition stands
 // after the last @ behind the value; strands have an @ of their own.
 func parseReading(s string) (api.Reading, error) {
 	f := strings.Fields(s)
-	if len(f) < 4 {
-		return api.Reading{}, fmt.Errorf("--reading %q: give MODE RED BLACK VALUE, such as \"vdc X1:3/out X2:1 24.1\"", s)
+	points := 2
+	if len(f) > 2 && (f[0] == "clamp" || f[0] == "ma") && isFigure(f[2]) {
+		points = 1 // the wire, or what is opened
 	}
-	r := api.Reading{Mode: f[0], Red: f[1], Black: f[2]}
-	value, at, _ := strings.Cut(strings.Join(f[3:], " "), "@")
+	if len(f) < 2+points {
+		return api.Reading{}, fmt.Errorf("--reading %q: give MODE RED BLACK VALUE, such as \"vdc X1:3/out X2:1 24.1\", or clamp WIRE VALUE", s)
+	}
+	r := api.Reading{Mode: f[0], Red: f[1]}
+	if points == 2 {
+		r.Black = f[2]
+	}
+	value, at, _ := strings.Cut(strings.Join(f[1+points:], " "), "@")
 	r.At = strings.TrimSpace(at)
 	value = strings.TrimSpace(value)
-	if value == "OL" || value == "silent" {
-		r.Shown = "OL"
+	switch value {
+	case "OL", "beep", "silent":
+		r.Shown = value
 		return r, nil
 	}
 	v, err := strconv.ParseFloat(strings.Replace(value, ",", ".", 1), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		return r, fmt.Errorf("--reading %q: %q is no number and not OL", s, value)
+		return r, fmt.Errorf("--reading %q: %q is no number and not OL, beep or silent", s, value)
 	}
 	r.Value = &v
 	return r, nil
+}
+
+// isFigure says whether a word is the figure of a reading, not a point.
+func isFigure(word string) bool {
+	value, _, _ := strings.Cut(word, "@")
+	_, err := strconv.ParseFloat(strings.Replace(value, ",", ".", 1), 64)
+	return err == nil
 }
 
 func printFind(w io.Writer, f *api.Find) {
