@@ -7,6 +7,7 @@ const (
 	OpDrillAct     = "drill-act"     // Session, Acts → DrillState
 	OpDrillDebrief = "drill-debrief" // long: Session, Acts → DrillDebrief
 	OpDrillAuthor  = "drill-author"  // long: Text or Demo → DrillAuthored
+	OpDrillShort   = "drill-short"   // Session of a panel, At, Form, Seed, Marks → DrillShort
 
 )
 
@@ -192,4 +193,48 @@ type DrillAuthored struct {
 	Grade    int       `json:"grade"` // as reckoned; the document has the author's own
 	Again    int       `json:"again"` // variations there are
 	Sealed   string    `json:"sealed"`
+}
+
+// DrillMarks are a learner's answers to a short exercise.
+type DrillMarks struct {
+	Each   []string `json:"each,omitempty"` // possible: "possible" "impossible"; predict: "source" "zero" "ghost"
+	Choice int      `json:"choice"`         // choose: index into options
+	Means  [][]int  `json:"means,omitempty"`
+}
+
+// A DrillShort answers drill-short: an exercise without an attempt, made from the
+// session's panel by seed; with Marks in the request it is graded too.
+type DrillShort struct {
+	Form     string        `json:"form"` // "possible" "predict" "choose"
+	Seed     int           `json:"seed"`
+	Text     string        `json:"text"`     // what is asked
+	Given    []Text        `json:"given"`    // what is known
+	Items    []DrillItem   `json:"items"`    // to mark: possible, predict
+	Answers  []DrillChoice `json:"answers"`  // to mark them with
+	Options  []DrillOption `json:"options"`  // of choose
+	Suspects []string      `json:"suspects"` // of choose: what an outcome can point to
+	Marks    []DrillMark   `json:"marks"`    // after grading: an item each; of choose the choice, then an outcome each
+	Right    int           `json:"right"`
+	Truth    string        `json:"truth"` // after grading: what was wrong
+}
+
+// A DrillItem is one thing to mark.
+type DrillItem struct {
+	Text  string `json:"text"`
+	Fault string `json:"fault"` // of possible
+	Red   string `json:"red"`   // of predict
+	Black string `json:"black"`
+}
+
+// A DrillOption is one step to choose, with what it may show.
+type DrillOption struct {
+	Text     string   `json:"text"`
+	Outcomes []string `json:"outcomes"`
+}
+
+// A DrillMark is the verdict on one answer.
+type DrillMark struct {
+	Right bool   `json:"right"`
+	Want  string `json:"want"`
+	Text  string `json:"text"`
 }

@@ -124,6 +124,8 @@ var operations = map[string]func(*session, Request) (Response, *Error){
 	OpPredict: (*session).predict,
 	OpIsolate: (*session).isolate,
 	OpFind:    (*session).find,
+
+	OpDrillShort: (*session).drillShort,
 }
 
 // Demos lists the embedded panels by name.

@@ -65,6 +65,8 @@ type Request struct {
 	Budget       int                `json:"budget,omitempty"` // faults to solve before returning progress; 0: all
 	Acts         []DrillAct         `json:"acts,omitempty"`   // of a drill, all so far
 	Seed         int                `json:"seed,omitempty"`   // variation of a drill, or of a short form
+	Form         string             `json:"form,omitempty"`   // of a short form: "possible", "predict", "choose"
+	Marks        *DrillMarks        `json:"marks,omitempty"`  // a learner's answers to it
 	// History is what earlier jobs at this panel found, for find: it raises priors.
 	History []record.Earlier `json:"history,omitempty"`
 	Job     *record.Job      `json:"job,omitempty"`
@@ -108,6 +110,7 @@ type Response struct {
 	DrillState    *DrillState    `json:"drill_state,omitempty"`
 	DrillDebrief  *DrillDebrief  `json:"drill_debrief,omitempty"`
 	DrillAuthored *DrillAuthored `json:"drill_authored,omitempty"`
+	DrillShort    *DrillShort    `json:"drill_short,omitempty"`
 }
 
 // A Text is a sentence with the code and arguments it was made from.

@@ -59,6 +59,21 @@ func (e *Engine) Worth(obs []Observation, c int) Worth {
 	return w
 }
 
+// Ask describes the candidate c as a step after some observations, as Find describes
+// the best one.
+func (e *Engine) Ask(obs []Observation, c int) *Step {
+	s, _ := e.survey(obs, &work{left: math.MaxInt})
+	suspects := e.suspects(&s, obs)
+	for i := range suspects {
+		for _, h := range suspects[i].hyps {
+			e.solved(h, c)
+		}
+	}
+	st := e.step(c, suspects, s.posterior)
+	st.Bits = e.Worth(obs, c).Bits
+	return st
+}
+
 // able says whether some fault of this panel changes the outcome of a candidate.
 func (e *Engine) able(c int) bool {
 	if known, ok := e.abled[c]; ok {

@@ -13,17 +13,20 @@ import (
 // runDrill runs a drill in the terminal, or answers one question about it.
 func runDrill(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	var seed int
-	var difficulty, debrief, list bool
-	var acts string
+	var difficulty, debrief bool
+	var acts, short string
 	c, code, ok := start("drill", args, 0, stdin, stdout, stderr, func(o *options) {
 		o.flags.IntVar(&seed, "seed", 0, "0 as written; another one: the same kind of fault elsewhere")
 		o.flags.BoolVar(&difficulty, "difficulty", false, "how hard it is, what fools there, and the sealed file")
 		o.flags.StringVar(&acts, "acts", "", "acts in JSON, as the page keeps them, instead of a conversation")
+		o.flags.StringVar(&short, "short", "", "possible, predict or choose: a short exercise on the panel FILE, made by --seed")
 		o.flags.BoolVar(&debrief, "debrief", false, "with --acts: the debrief instead of the state")
 	})
-	_ = list
 	if !ok {
 		return code
+	}
+	if short != "" {
+		return c.exercise(short, seed)
 	}
 	req, err := c.o.request(stdin)
 	if err != nil {

@@ -37,12 +37,12 @@ func init() {
 		"isolate":  {"isolate  FILE REF ...        what to open to work on these, and where to prove it dead", runIsolate},
 		"find":     {"find     FILE [--dead REF] [--works REF] [--sees REF=STATE] [--reading R] [--observed JSON] [--all]", runFind},
 		"generate": {"generate --terminals N --seed S", runGenerate},
-		"drill":    {"drill    FILE [--seed N] [--difficulty]   a hidden fault, a meter, a debrief", runDrill},
 		"diff":     {"diff     FILE FILE           in what two panels, drills or jobs differ", runDiff},
 		"merge":    {"merge    OURS THEIRS [--base FILE] [--take PATH=ours|theirs|both]", runMerge},
 		"pack":     {"pack     FILE [--codes CHARS] as a link, or as texts for QR codes", runPack},
 		"unpack":   {"unpack   FILE                a document from a link or from codes, one a line", runUnpack},
 		"record":   {"record   JOB [--as text|csv|html] [--paper A4|letter]", runRecord},
+		"drill":    {"drill    FILE [--seed N] [--difficulty] [--short FORM]   a hidden fault, a meter, a debrief", runDrill},
 		"serve":    {"serve    [--addr :8420] [--data DIR]", runServe},
 	}
 }
