@@ -30,6 +30,8 @@ export interface Request {
   budget?: number;
   acts?: DrillAct[];
   seed?: number;
+  form?: string;
+  marks?: DrillMarks;
   history?: Earlier[];
   job?: Job;
   as?: string;
@@ -117,6 +119,11 @@ export interface DrillAct {
   why?: string;
   class?: string;
   seconds?: number;
+}
+export interface DrillMarks {
+  each?: string[];
+  choice: number;
+  means?: number[][];
 }
 export interface Earlier {
   when?: string;
@@ -293,6 +300,7 @@ export interface Response {
   drill_state?: DrillState;
   drill_debrief?: DrillDebrief;
   drill_authored?: DrillAuthored;
+  drill_short?: DrillShort;
 }
 export interface Error {
   code: string;
@@ -873,4 +881,32 @@ export interface DrillAuthored {
   grade: number;
   again: number;
   sealed: string;
+}
+export interface DrillShort {
+  form: string;
+  seed: number;
+  text: string;
+  given: Text[];
+  items: DrillItem[];
+  answers: DrillChoice[];
+  options: DrillOption[];
+  suspects: string[];
+  marks: DrillMark[];
+  right: number;
+  truth: string;
+}
+export interface DrillItem {
+  text: string;
+  fault: string;
+  red: string;
+  black: string;
+}
+export interface DrillOption {
+  text: string;
+  outcomes: string[];
+}
+export interface DrillMark {
+  right: boolean;
+  want: string;
+  text: string;
 }
