@@ -62,7 +62,7 @@ func (e *Engine) Worth(obs []Observation, c int) Worth {
 // Ask describes the candidate c as a step after some observations, as Find describes
 // the best one.
 func (e *Engine) Ask(obs []Observation, c int) *Step {
-	s, _ := e.survey(obs, &work{left: math.MaxInt})
+	s, _ := e.survey(obs, e.unbounded())
 	suspects := e.suspects(&s, obs)
 	for i := range suspects {
 		for _, h := range suspects[i].hyps {
