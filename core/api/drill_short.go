@@ -51,10 +51,10 @@ func (t teller) short(x *drill.Short) *DrillShort {
 		out.Text = t.say("short.ask-possible")
 		out.Answers = choices(t.lang, "short-answer.", []string{"possible", "impossible"})
 		for _, f := range x.Faults {
-			out.Items = append(out.Items, DrillItem{Text: faultName(t.lang, &f.Mode), Fault: f.Key})
+			out.Items = append(out.Items, DrillItem{Text: faultName(t.lang, f.Mode), Fault: f.Key()})
 		}
 	case drill.Predict:
-		out.Given = []Text{say(t.lang, "short.given-fault", faultName(t.lang, &x.Fault.Mode))}
+		out.Given = []Text{say(t.lang, "short.given-fault", faultName(t.lang, x.Fault.Mode))}
 		out.Text = t.say("short.ask-predict")
 		out.Answers = choices(t.lang, "short-answer.", []string{"source", "zero", "ghost"})
 		for _, p := range x.Points {
@@ -99,7 +99,7 @@ func atoi(s string) int {
 }
 
 func (t teller) grade(out *DrillShort, x *drill.Short, m *DrillMarks) {
-	out.Truth = faultName(t.lang, &x.Fault.Mode)
+	out.Truth = faultName(t.lang, x.Fault.Mode)
 	for i, mark := range x.Grade(drill.Marks(*m)) {
 		want := mark.Want
 		switch {

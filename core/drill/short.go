@@ -126,7 +126,7 @@ func (s *Short) observe(k *diagnose.Candidate, index int) diagnose.Observation {
 	e := s.Engine
 	o := diagnose.Observation{Kind: diagnose.Saw, Candidate: index}
 	if k.Look == diagnose.AtPlace {
-		o.Value = e.Inspect(&s.Fault.Mode, k.Thing)
+		o.Value = e.Inspect(s.Fault.Mode, k.Thing)
 		return o
 	}
 	x := e.Base.Enter(s.Fault.Changes, sim.Running)
@@ -182,7 +182,7 @@ func (s *Short) possible(r *random) bool {
 	s.Faults = append(s.Faults, pick(r, no, listedFaults-len(s.Faults))...)
 	shuffle(r, s.Faults)
 	for _, f := range s.Faults {
-		i, _ := e.Set.Index(f.Key)
+		i, _ := e.Set.Index(f.Key())
 		mark := "impossible"
 		if after[i+1].Consistent() {
 			mark = "possible"

@@ -77,7 +77,7 @@ func possible(e *diagnose.Engine, f *fault.Fault, s *drill.Short) string {
 		for _, o := range s.Known {
 			k := e.Candidates[o.Candidate]
 			if k.Look == diagnose.AtPlace {
-				fits = fits && e.Inspect(&f.Mode, k.Thing) == o.Value
+				fits = fits && e.Inspect(f.Mode, k.Thing) == o.Value
 				continue
 			}
 			x := e.Base.Enter(f.Changes, onset)
@@ -130,12 +130,12 @@ func TestShortForms(t *testing.T) {
 				if again := drill.Shorts(e, form, seed); again.Fault != s.Fault || len(again.Known) != len(s.Known) || len(again.Faults) != len(s.Faults) || len(again.Points) != len(s.Points) {
 					t.Errorf("%s, %s, seed %d is another exercise the second time", panel, form, seed)
 				}
-				made[s.Fault.Key] = true
+				made[s.Fault.Key()] = true
 				right := rightOnes(t, s)
 				marks := s.Grade(right)
 				for i, m := range marks {
 					if !m.Right {
-						t.Errorf("%s, %s, seed %d, %s: answer %d of %+v is marked wrong, wants %q", panel, form, seed, s.Fault.Key, i, right, m.Want)
+						t.Errorf("%s, %s, seed %d, %s: answer %d of %+v is marked wrong, wants %q", panel, form, seed, s.Fault.Key(), i, right, m.Want)
 					}
 				}
 				for _, m := range s.Grade(turned(right, len(s.Options))) {
