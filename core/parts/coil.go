@@ -22,13 +22,18 @@ func coilRatings(ohms, power, operate, operateSource string) []Rating {
 
 var relay = &Kind{
 	Name: "relay", Letters: []string{"K", "CR"}, Symbol: "relay",
-	Ratings: coilRatings("794 ohm", "", "75 %", "elementary relays must operate at 75 to 80 %"),
+	Ratings: append(coilRatings("794 ohm", "", "75 %", "elementary relays must operate at 75 to 80 %"),
+		Rating{Name: "guided", Words: []string{"yes", "no"}, Source: "the document: contacts forcibly guided, IEC 61810-3, where one that has welded keeps those of the other kind open; no where unsaid"}),
 	Terminals: func(p *panel.Part) []Terminal {
 		return append([]Terminal{{"A1", Positive}, {"A2", Negative}}, contactTerminals(p, "11-12-14")...)
 	},
 	Build: func(b *Builder) {
 		c := newCoil(b)
 		c.made, c.closed = addContacts(b, rateRelay*shareRelaySpurious/2, "11-12-14")
+		if b.Part.Ratings["guided"] == "yes" {
+			guide(b, c.made, c.closed)
+			guide(b, c.closed, c.made)
+		}
 		e := b.Element(b.Ref, c, 0, b.Terminal("A1"), b.Terminal("A2"))
 		b.Device(b.Ref, e, c)
 		b.Mode(Mode{Thing: b.Ref, Name: "coil-open", Class: "open", Changes: []Change{Open(c.branch)}, Rate: rateRelay * shareRelayDead * shareCoilOpen, Repair: "replace-part"})

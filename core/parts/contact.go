@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"slices"
 	"strings"
 
 	"halfsplit/core/circuit"
@@ -112,6 +113,19 @@ func addContacts(b *Builder, rate float64, fallback ...string) (made, closed []i
 		}
 	}
 	return made, closed
+}
+
+// guide makes those of some contacts that have welded keep the others open.
+func guide(b *Builder, contacts, others []int) {
+	for i := range b.net.Modes {
+		m := &b.net.Modes[i]
+		if m.Name != "welded" || !slices.Contains(contacts, m.Changes[0].Branch) {
+			continue
+		}
+		for _, k := range others {
+			m.Changes = append(m.Changes, Open(k))
+		}
+	}
 }
 
 // operated makes a kind whose contacts a person or the process moves.

@@ -97,7 +97,7 @@ func ungrounded() *panel.Panel {
 func switching() *panel.Panel {
 	p := wired("switching", []string{
 		"T1 dc-supply, current=3 A, y-capacitor=4.7 nF, coupling=2.2 nF", "K1 safety-relay", "S1 button, contacts=11-12 21-22", "S2 button, contacts=13-14",
-		"K2 relay, contacts=13-14 21-22", "K3 relay, contacts=13-14 21-22", "P1 pilot-light",
+		"K2 relay, guided=yes, contacts=13-14 21-22", "K3 relay, guided=yes, contacts=13-14 21-22", "P1 pilot-light",
 		"field B1 namur-sensor", "field B2 namur-sensor, free=2.5 mA, reached=0.5 mA", "K4 namur-amplifier", "K5 namur-amplifier, action=inverse, power=1.2 W",
 		"A1 triac-output, channels=3", "A2 relay-output, channels=3, leakage=4.3 mA, at=240 V", "A3 relay-output, channels=1", "A4 digital-input, channels=3, form=ac",
 		"R1 snubber", "R2 snubber, resistance=47 ohm, capacitance=47 nF", "T2 control-transformer, voltage=120 V, power=63 VA", "K7 relay, voltage=120 V, resistance=3 kohm, frequency=50 Hz", "R3 resistor, resistance=400 ohm", "K6 relay, voltage=230 V, resistance=9 kohm, frequency=50 Hz", "field M1 motor", "P2 pilot-light, voltage=230 V, current=15 mA", "S3 switch",

@@ -71,6 +71,29 @@ func (w *writer) kindOf(ref string) string {
 	return ""
 }
 
+// guided opens the contacts of the other kind of a relay with forcibly guided
+// contacts, IEC 61810-3.
+func (w *writer) guided(contact string) error {
+	ref, _, _ := strings.Cut(contact, ":")
+	for i := range w.panel.Parts {
+		p := &w.panel.Parts[i]
+		if p.Ref != ref || p.Ratings["guided"] != "yes" {
+			continue
+		}
+		for _, c := range contactsOf(p, "11-12-14") {
+			marks := strings.Split(c, "-")
+			for _, other := range marks[1:] {
+				if strings.HasSuffix(other, "2") != strings.HasSuffix(contact, "2") {
+					if err := w.change(ref+":"+marks[0]+"-"+other, Two{}); err != nil {
+						return err
+					}
+				}
+			}
+		}
+	}
+	return nil
+}
+
 // opened is the line that each mode takes away, %s being the thing.
 var opened = map[string]string{
 	"broken": "%s", "lifted": "%s", "on-insulation": "%s", "no-jumper": "%s", "stuck-open": "%s", "open": "%s",
@@ -103,6 +126,11 @@ func (w *writer) after(fault string) error {
 		return w.change(fmt.Sprintf(id, thing), Two{})
 	}
 	if r, ok := replaced[mode]; ok {
+		if mode == "welded" {
+			if err := w.guided(thing); err != nil {
+				return err
+			}
+		}
 		return w.change(fmt.Sprintf(r.line, thing), ohms(r.ohms))
 	}
 	a, b, _ := strings.Cut(thing, "~")
