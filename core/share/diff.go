@@ -44,18 +44,23 @@ func Diff(a, b []byte) ([]Difference, error) {
 
 // pair reads two documents of one kind.
 func pair(a, b []byte) (x, y *tree, kind Kind, err error) {
-	kind, err = Read(a)
+	x, kind, err = load(a, "")
+	if err == nil {
+		y, _, err = load(b, kind)
+	}
+	return x, y, kind, err
+}
+
+// load reads a document, of one kind where that is given.
+func load(data []byte, want Kind) (*tree, Kind, error) {
+	kind, err := Read(data)
 	if err != nil {
-		return nil, nil, "", err
+		return nil, "", err
 	}
-	other, err := Read(b)
-	if err != nil {
-		return nil, nil, "", err
+	if want != "" && kind != want {
+		return nil, "", &Error{Code: "share.two-kinds", Args: []string{string(want), string(kind)}}
 	}
-	if kind != other {
-		return nil, nil, "", &Error{Code: "share.two-kinds", Args: []string{string(kind), string(other)}}
-	}
-	return parse(tidy(kind, parse(a))), parse(tidy(kind, parse(b))), kind, nil
+	return parse(tidy(kind, parse(data))), kind, nil
 }
 
 // A place is where in a document a value stands.

@@ -53,7 +53,7 @@ func Merge(base, ours, theirs []byte, choices map[string]string) (*Merged, error
 	m := &merger{choices: choices, known: base != nil}
 	var o *tree
 	if base != nil {
-		if o, _, _, err = pair(base, ours); err != nil {
+		if o, _, err = load(base, kind); err != nil {
 			return nil, err
 		}
 	}

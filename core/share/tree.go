@@ -60,14 +60,14 @@ func build(dec *json.Decoder, t json.Token, name string) *tree {
 		var texts []string
 		for dec.More() {
 			value, _ := dec.Token()
-			kid := build(dec, value, "")
-			texts = append(texts, kid.json())
-			if !kid.plain() {
+			if kid := build(dec, value, ""); kid.plain() { // a list of texts
+				texts = append(texts, kid.value)
+			} else {
 				l.add(l.free(nameOf(kid, name)), kid)
 			}
 		}
 		_, _ = dec.Token()
-		if len(l.keys) < len(texts) { // texts, or a mixture that no format has
+		if len(texts) > 0 {
 			return &tree{value: "[" + strings.Join(texts, ", ") + "]"}
 		}
 		return l
