@@ -189,3 +189,35 @@ func TestGuessIsExplained(t *testing.T) {
 		t.Errorf("nothing like it: %+v", g)
 	}
 }
+
+// During a trace a person corrects the drawing at a terminal; the search goes on
+// over the panel as found, and the drawing is kept beside it.
+func TestCorrectionsDuringATrace(t *testing.T) {
+	h := api.NewHost()
+	drawn := edit(t, h, "", minimal...)
+	for name, edits := range map[string][]api.DraftEdit{
+		"the wire goes elsewhere":                  {{Op: "move-wire", Ref: "W3", End: "to", To: "X1:4"}, {Op: "wire", From: "X1:4", To: "X1:3"}},
+		"there is something in between":            {{Op: "between", Ref: "W3", Word: "resistor 100 ohm", Name: "R1"}},
+		"this terminal does not exist":             {{Op: "remove", Ref: "X1:5"}},
+		"there is a wire that is not drawn":        {{Op: "wire", From: "X1:6", To: "X1:7"}},
+		"the fuse is another":                      {{Op: "blocks", Ref: "X1", From: "1", Fuse: "1 A T"}},
+		"there is a jumper, and the part is other": {{Op: "jumper", Ref: "X1", From: "5", To: "6"}, {Op: "set", Ref: "B1", Label: "tank 2"}},
+	} {
+		for i := range edits {
+			edits[i].AsFound, edits[i].By, edits[i].Note = true, "K.", name
+		}
+		e := edit(t, h, drawn.Document, edits...)
+		if e.Opened.Session == 0 {
+			t.Errorf("%s: %+v", name, e.Problems)
+			continue
+		}
+		r := h.Do(api.Request{Op: api.OpFind, Session: e.Opened.Session, Observations: &api.Observations{Dead: []string{"B1"}}})
+		if r.Error != nil || len(r.Find.Suspects) == 0 {
+			t.Errorf("%s: find says %+v", name, r.Error)
+		}
+		back := edit(t, h, e.Document, api.DraftEdit{Op: "forget-found", Count: strings.Count(e.Document, `"by": "K."`)})
+		if back.Document != drawn.Document {
+			t.Errorf("%s: the drawing is another once the corrections are taken back:\n%s", name, back.Document)
+		}
+	}
+}
