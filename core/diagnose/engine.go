@@ -24,7 +24,6 @@ type Engine struct {
 	scope   scope
 	focused bool
 	placeOf map[string]int  // place → candidate
-	field   map[string]bool // parts out of the panel
 	metal   neighbourhood   // through wires, clamps and jumpers
 	expect  []outcome       // by candidate, on the healthy panel
 	looks   int             // candidates that are looks
