@@ -23,10 +23,10 @@ type Engine struct {
 	zones   *zones
 	scope   scope
 	focused bool
-	placeOf map[string]int  // place → candidate
-	metal   neighbourhood   // through wires, clamps and jumpers
-	expect  []outcome       // by candidate, on the healthy panel
-	looks   int             // candidates that are looks
+	placeOf map[string]int // place → candidate
+	metal   neighbourhood  // through wires, clamps and jumpers
+	expect  []outcome      // by candidate, on the healthy panel
+	looks   int            // candidates that are looks
 	byProbe map[circuit.Node]int
 	strips  map[string]bool
 
