@@ -43,6 +43,16 @@ func TestIsolateRules(t *testing.T) {
 			{"no":"4","from":"G2:+","to":"X1:2/in"},{"no":"5","from":"X1:2/out","to":"V2:A"},{"no":"6","from":"V2:K","to":"P1:X1"},
 			{"no":"7","from":"P1:X2","to":"G1:-"},{"no":"8","from":"G1:-","to":"G2:-"}]}`,
 			"V1", []string{"X1:1", "X1:2"}, []string{"reach.on G0", "reach.on G1", "reach.on G2"}, false},
+		{"behind a transformer: what feeds its primary is opened, both poles", head + mains + `"parts":[
+			{"ref":"F1","kind":"breaker","ratings":{"current":"C6","poles":"2"}},{"ref":"T1","kind":"control-transformer"},{"ref":"R1","kind":"resistor","ratings":{"resistance":"100 ohm"}}],
+			"wires":[{"no":"1","from":"G0:L","to":"F1:1"},{"no":"2","from":"F1:2","to":"T1:1"},{"no":"3","from":"T1:2","to":"F1:4"},{"no":"4","from":"F1:3","to":"G0:N"},
+			{"no":"5","from":"T1:3","to":"R1:1"},{"no":"6","from":"R1:2","to":"T1:4"}]}`,
+			"R1", []string{"F1"}, []string{"reach.on G0"}, false},
+		{"a transmitter that drives its own loop: what feeds the transmitter is opened", head + mains + `"strips":[{"ref":"X1","blocks":[{"no":"1","type":"disconnect-block"}]},{"ref":"X9","blocks":[{"no":"1","type":"ground"}]}],"parts":[
+			{"ref":"G1","kind":"battery","ratings":{"class":"PELV"}},{"ref":"B1","kind":"transmitter-4wire"},{"ref":"R1","kind":"resistor","ratings":{"resistance":"250 ohm"}}],
+			"wires":[{"no":"10","from":"G0:PE","to":"X9:1"},{"no":"11","from":"X9:1","to":"G1:-"},{"no":"1","from":"G1:+","to":"X1:1/in"},{"no":"2","from":"X1:1/out","to":"B1:L+"},
+			{"no":"3","from":"B1:M","to":"G1:-"},{"no":"4","from":"B1:+","to":"R1:1"},{"no":"5","from":"R1:2","to":"B1:-"}]}`,
+			"R1", []string{"X1:1"}, []string{"reach.on G0", "reach.on G1"}, false},
 		{"what lies beyond the drawing may bring a voltage", head + `"parts":[
 			{"ref":"U1","kind":"boundary","ratings":{"beyond":"feed","class":"PELV","bonded":"no"}},{"ref":"P1","kind":"pilot-light"}],
 			"wires":[{"no":"1","from":"U1:1","to":"P1:X1"},{"no":"2","from":"P1:X2","to":"U1:2"}]}`,

@@ -74,7 +74,9 @@ func (w *web) holdAtEarth(x *sim.Machine) {
 // bonds are the roles of conductors that nothing but a fault opens.
 var bonds = map[parts.Role]bool{parts.RoleWire: true, parts.RoleClamp: true, parts.RoleJumper: true, parts.RoleFoot: true}
 
-// findFeeds lists the outputs and inputs of what feeds the panel.
+// findFeeds lists the outputs of what feeds: the poles of sources, and of what is
+// fed itself (a supply, a transmitter that drives its loop) the ends of its source,
+// with its inputs, which nothing else joins to them.
 func (w *web) findFeeds(x *sim.Machine) {
 	byRef := map[string]int{}
 	for i := range w.net.Elements {
@@ -82,32 +84,32 @@ func (w *web) findFeeds(x *sim.Machine) {
 		if e.Kind == nil || strings.Contains(e.Ref, " ") {
 			continue
 		}
+		byRef[e.Ref] = i
 		if e.Kind.Keeps != "" {
 			for _, n := range e.Sense {
 				w.keeps[n] = append(w.keeps[n], i)
 			}
 		}
-		if !e.Kind.Feeds {
-			continue
-		}
-		byRef[e.Ref] = i
 		w.off[i] = e.Kind.Source && len(e.Kind.Positions) > 1 && x.Input(i) == e.Kind.Positions[1].Value
 	}
-	outputs := map[circuit.Node]bool{}
 	for _, p := range w.net.Places {
 		ref, _, _ := strings.Cut(p.Name, ":")
-		if e, ok := byRef[ref]; ok && (p.Feed || p.Return) {
+		if e, ok := byRef[ref]; ok && w.net.Elements[e].Kind.Source && (p.Feed || p.Return) {
 			w.feeds[p.Node] = append(w.feeds[p.Node], e)
-			outputs[p.Node] = true
-			w.line[e] = w.line[e] || w.net.Elements[e].Kind.Source && p.Pole == parts.Line
+			w.line[e] = w.line[e] || p.Pole == parts.Line
 		}
 	}
-	for _, e := range byRef {
-		if w.net.Elements[e].Kind.Source {
+	for k := range w.net.Branches {
+		br := &w.net.Branches[k]
+		e, ok := byRef[br.Thing]
+		if !ok || br.Role != parts.RoleSource || w.net.Elements[e].Kind.Source {
 			continue
 		}
+		for _, n := range []circuit.Node{br.Ends.A, br.Ends.B} {
+			w.feeds[n] = append(w.feeds[n], e)
+		}
 		for _, n := range w.net.Elements[e].Sense {
-			if !outputs[n] {
+			if n != br.Ends.A && n != br.Ends.B {
 				w.inputs[e] = append(w.inputs[e], n)
 			}
 		}
