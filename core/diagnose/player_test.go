@@ -1,6 +1,7 @@
 package diagnose_test
 
 import (
+	"slices"
 	"testing"
 
 	"halfsplit/core/diagnose"
@@ -116,5 +117,21 @@ func TestPlayerFindsEveryKillingFault(t *testing.T) {
 				t.Errorf("%d of %d, want 98 %%", solved, played)
 			}
 		})
+	}
+}
+
+// What two supplies in parallel feed hangs on what feeds both: a neutral landed
+// wrong stops them for a moment, and a safety relay behind them waits for its reset
+// ever after. Worked by hand; it was once looked for on the 24 V side alone.
+func TestRedundantSuppliesShareTheirMains(t *testing.T) {
+	e := engine(t, "wash-line", "normal")
+	f, ok := e.Set.Find("W102@X0:2/out=moved:X0:3/out")
+	if !ok {
+		t.Fatal("no such fault")
+	}
+	k, _ := e.Set.Index(f.Key())
+	a, readings, _ := play(t, e, f)
+	if len(a.Suspects) == 0 || !slices.Contains(a.Suspects[0].Faults, k) {
+		t.Errorf("%s after %d readings, and %s is not the first suspect", a.Status, readings, f.Key())
 	}
 }

@@ -105,7 +105,8 @@ func (e *Engine) complaint(obs []Observation) []int32 {
 
 // reliance lists, for each element that stands between zones (a supply, a relay
 // with its contact in another circuit), the looks that come out otherwise when it
-// changes state on the healthy panel.
+// changes state on the healthy panel. Supplies that stand between the same zones
+// change together: one of a redundant pair is not missed, and what feeds both is.
 func (e *Engine) reliance() [][]int32 {
 	if e.reliant != nil {
 		return e.reliant
@@ -115,17 +116,37 @@ func (e *Engine) reliance() [][]int32 {
 		if len(zones) < 2 {
 			continue
 		}
-		other := parts.State{}
-		if e.Base.Machine.State(i).Mode == 0 {
-			other.Mode = 1
+		var changes []parts.Change
+		for _, j := range e.parallel(i) {
+			other := parts.State{}
+			if e.Base.Machine.State(j).Mode == 0 {
+				other.Mode = 1
+			}
+			changes = append(changes, parts.Change{What: parts.FixState, Element: j, State: other})
 		}
-		x := e.Base.Enter([]parts.Change{{What: parts.FixState, Element: i, State: other}}, sim.Running)
+		x := e.Base.Enter(changes, sim.Running)
 		for _, s := range e.lookAround(x) {
 			e.reliant[i] = append(e.reliant[i], s.candidate())
 		}
 		e.Base.Leave()
 	}
 	return e.reliant
+}
+
+// parallel lists an element and, where it is a supply, those between the same
+// zones.
+func (e *Engine) parallel(i int) []int {
+	list := []int{i}
+	elements := e.Base.Model.Net.Elements
+	if !elements[i].Kind.Feeds {
+		return list
+	}
+	for j := range elements {
+		if j != i && elements[j].Kind.Feeds && slices.Equal(e.zones.touched[i], e.zones.touched[j]) {
+			list = append(list, j)
+		}
+	}
+	return list
 }
 
 // unlook forgets what faults show to a look, for another way of starting.
