@@ -57,6 +57,8 @@ type pole struct {
 	what  parts.Pole
 	volts float64
 	amps  float64 // most it can drive; 0 where that is not known
+
+	derived bool // of a part: its return may be bonded, other than that of the mains
 }
 
 func newGraph(c *checker) *graph {
@@ -212,13 +214,31 @@ func (g *graph) feeders() {
 		if ohms := g.rating(p, k, "resistance"); amps == 0 && ohms > 0 {
 			amps = g.rating(p, k, "voltage") / ohms
 		}
-		for _, t := range k.Terminals(p) {
-			pl, ok := g.places[p.Ref+":"+t.Name]
-			if ok && (t.Pole == parts.Positive || t.Pole == parts.Negative) {
-				g.poles = append(g.poles, pole{name: pl.Name, ref: p.Ref, node: pl.Node, what: t.Pole, volts: g.rating(p, k, "voltage"), amps: amps})
+		for _, t := range outputs(k.Terminals(p)) {
+			if pl, ok := g.places[p.Ref+":"+t.Name]; ok {
+				g.poles = append(g.poles, pole{name: pl.Name, ref: p.Ref, node: pl.Node, what: t.Pole, volts: g.rating(p, k, "voltage"), amps: amps, derived: true})
 			}
 		}
+
 	}
+}
+
+// outputs are the terminals a supply feeds from: its plus and minus, or those of the
+// last line and neutral it has where it gives alternating current.
+func outputs(all []parts.Terminal) []parts.Terminal {
+	var direct, alternating []parts.Terminal
+	for _, t := range all {
+		switch t.Pole {
+		case parts.Positive, parts.Negative:
+			direct = append(direct, t)
+		case parts.Line, parts.Neutral:
+			alternating = append(alternating, t)
+		}
+	}
+	if len(direct) > 0 {
+		return direct
+	}
+	return alternating[max(0, len(alternating)-2):]
 }
 
 func isSupply(k *parts.Kind) bool { return hasRating(k, "class") }

@@ -117,7 +117,7 @@ func earthClash(a, b []pole, earthA, earthB *parts.Node) (code, one, other strin
 			continue
 		}
 		for _, p := range side.poles {
-			if code := earthCode[p.what]; code != "" {
+			if code := earthCode[p.what]; code != "" && !(p.derived && p.what == parts.Neutral) {
 				return code, p.name, side.earth.Name
 			}
 		}
@@ -136,7 +136,10 @@ var earthCode = map[parts.Pole]string{
 
 func clashes(p, q pole) (code string) {
 	dc := func(p pole) bool { return p.what == parts.Positive || p.what == parts.Negative }
+	bonded := func(p pole) bool { return p.what == parts.Negative || p.derived && p.what == parts.Neutral }
 	switch {
+	case bonded(p) && bonded(q):
+		return "" // a common return, or two that meet at earth
 	case dc(p) != dc(q):
 		return "ac-dc-joined"
 	case !dc(p) && p.what != q.what:
