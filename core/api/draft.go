@@ -207,7 +207,7 @@ func guess(req Request) Response {
 // why says the reason for a guess; of a tag, what its letters stand for.
 func why(lang string, c draft.Candidate) Text {
 	args := append([]string{}, c.Args...)
-	if c.Tag != "" && len(args) > 0 {
+	if c.Code == "guess.isa" {
 		letters := args[0]
 		var list []string
 		for i, r := range letters {

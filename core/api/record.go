@@ -24,6 +24,9 @@ type Record struct {
 	Earlier *record.Earlier `json:"earlier"` // for History the next time; null without a cause known by name
 }
 
+// An Earlier is what an earlier job at a panel found.
+type Earlier = record.Earlier
+
 // jobRecord exports Job, or the one that Text holds.
 func jobRecord(req Request) Response {
 	j, err := readJob(req)

@@ -124,3 +124,31 @@ func TestCopyRefuses(t *testing.T) {
 		}
 	}
 }
+
+// A two-level block holds both cores of an instrument: one block further each.
+func TestCopyOnLevels(t *testing.T) {
+	p := apply(t, nil,
+		draft.Edit{Op: draft.Strip, Ref: "X3", Count: 3, Kind: "double-level-fused", Fuse: "500 mA F"},
+		draft.Edit{Op: draft.Jumper, Ref: "X3", From: "1", To: "3", Level: 2},
+		draft.Edit{Op: draft.Part, Ref: "A1", Word: "AI card"},
+		draft.Edit{Op: draft.Part, Word: "LT-101", Ref: "B1"},
+		draft.Edit{Op: draft.Wire, From: "X3:1.2", To: "B1:+"},
+		draft.Edit{Op: draft.Wire, From: "B1:-", To: "X3:1.1"},
+		draft.Edit{Op: draft.Wire, From: "X3:1.1/in", To: "A1:0"},
+		draft.Edit{Op: draft.Copy, Ref: "B1", Count: 2})
+	want := `W1 X3:1.2/out B1:+
+W2 B1:- X3:1.1
+W3 X3:1.1/in A1:0
+W4 X3:2.2/out B2:+
+W5 B2:- X3:2.1
+W6 X3:2.1/in A1:1
+W7 X3:3.2/out B3:+
+W8 B3:- X3:3.1
+W9 X3:3.1/in A1:2`
+	if got := wires(p); got != want {
+		t.Errorf("wires\n%s\nwant\n%s", got, want)
+	}
+	if bar := strings.Join(p.Strips[0].Jumpers[0].Blocks, " "); len(p.Strips[0].Blocks) != 3 || bar != "1 2 3" {
+		t.Errorf("%d blocks, the bar joins %s", len(p.Strips[0].Blocks), bar)
+	}
+}

@@ -24,8 +24,8 @@ type Candidate struct {
 	Ratings  map[string]string
 	Channels int
 	// Code and Args say why: guess.iec with the letter, guess.letters with
-	// American device letters, guess.isa with the letters of the tag, guess.trade
-	// with the word.
+	// American device letters, guess.isa or guess.equipment with the letters of the
+	// tag, guess.trade with the word.
 	Code string
 	Args []string
 
@@ -128,11 +128,16 @@ func byLetters(text string, k *parts.Kind) Candidate {
 // byTag reads a text as an instrument tag.
 func byTag(text string, k *parts.Kind) Candidate {
 	letters, digits, dashed, ok := designation(text)
-	if !ok || len(letters) < 2 {
+	if !ok {
 		return Candidate{}
 	}
-	score := 0
+	score, code := 0, "guess.isa"
 	switch {
+	case len(letters) == 1: // a pump P-101 on a flow sheet, where K7 and P1 stand in the panel: common practice
+		if !dashed || len(digits) < 3 || !slices.Contains(k.Tags, letters) {
+			return Candidate{}
+		}
+		score, code = scoreTag, "guess.equipment"
 	case slices.Contains(k.Tags, letters):
 		score = scoreTag
 	case slices.Contains(k.Tags, "*"+letters[1:]):
@@ -143,7 +148,7 @@ func byTag(text string, k *parts.Kind) Candidate {
 	if !dashed && len(digits) < 3 {
 		score -= scoreUnlike
 	}
-	c := Candidate{Tag: strings.ToUpper(strings.ReplaceAll(text, " ", "-")), Code: "guess.isa", Args: []string{letters}, score: score}
+	c := Candidate{Tag: strings.ToUpper(strings.ReplaceAll(text, " ", "-")), Code: code, Args: []string{letters}, score: score}
 	if fieldKind(k) {
 		c.At = "field"
 	}

@@ -30,6 +30,8 @@ func TestGuess(t *testing.T) {
 		{"XV-201", "solenoid", "guess.isa", "", "XV-201", "ISA 5.1: V valve"},
 		{"10-XV-201A", "solenoid", "guess.isa", "", "10-XV-201A", "with its area and suffix, common practice"},
 		{"HS-3", "button", "guess.isa", "", "HS-3", "ISA 5.1: H hand, S switch"},
+		{"P-101", "motor", "guess.equipment", "", "P-101", "a pump on a flow sheet, common practice"},
+		{"P1", "pilot-light", "guess.iec", "P1", "", "IEC 81346-2: P presents information"},
 		{"CR3", "relay", "guess.letters", "CR3", "", "NFPA 79: CR control relay"},
 		{"lamp", "pilot-light", "guess.trade", "", "", "common practice"},
 		{"solenoid valve", "solenoid", "guess.trade", "", "", "common practice"},

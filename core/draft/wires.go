@@ -150,7 +150,8 @@ func (d *drafter) between(e *Edit) {
 	w = d.findWire(no)
 	w.To = ends[0]
 	next := *w
-	next.No, next.From, next.To, next.Length = d.nextWire(), ends[1], far, ""
+	next.No, next.From, next.To = d.nextWire(), ends[1], far
+	next.Length, next.Cable, next.Core = "", "", "" // not known of a piece nobody has drawn
 	d.p.Wires = append(d.p.Wires, next)
 	d.say(no, "draft.made-move", no, far, ends[0])
 	d.say(next.No, "draft.made-wire", next.No, next.From, next.To, next.Size)

@@ -9,7 +9,7 @@ import (
 )
 
 var motor = &Kind{
-	Name: "motor", Letters: []string{"M"}, Symbol: "motor",
+	Name: "motor", Letters: []string{"M"}, Tags: []string{"P", "M"}, Symbol: "motor",
 	Ratings: []Rating{
 		{Name: "voltage", Dim: unit.Voltage, Default: "230 V", Source: "IEC 60038"},
 		{Name: "power", Dim: unit.Power, Default: "180 W", Source: "choice: a small pump"},

@@ -123,7 +123,7 @@ record.found
   correction.move-wire W1 X1:1/in – felt pen
 
 record.steps
-  2026-03-02T07:12:00Z  record.reading vdc X1:1/out X1:2: -0.02 V (record.expected 24.00 V) – half-split
+  2026-03-02T07:12:00Z  record.reading mode.vdc X1:1/out X1:2: -0.02 V (record.expected 24.00 V) – half-split
   record.look X1:1: lit
   fuse replaced – IMG_1
 

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -99,14 +100,22 @@ func rows(j *Job, say Say) []row {
 	return list
 }
 
+// modes are what a meter is set to, as package meter names them.
+var modes = []string{"vdc", "vac", "lowz", "tester", "ma", "clamp", "ohms", "beep", "diode"}
+
+func modeName(mode string, say Say) string {
+	if !slices.Contains(modes, mode) {
+		return mode // a meter of another program
+	}
+	return say("mode." + mode)
+}
+
 var temporaries = []string{"jumper", "lifted", "lever", "forced", "removed"}
 
 // known is a word of a list, "other" for any that is not in it.
 func known(word string, list []string) string {
-	for _, w := range list {
-		if w == word {
-			return w
-		}
+	if slices.Contains(list, word) {
+		return word
 	}
 	return "other"
 }
@@ -139,7 +148,7 @@ func stepRow(s *JobStep, say Say) row {
 	r := row{part: partSteps, when: s.When, shown: s.Shown, expected: s.Expected, note: join("; ", s.Why, s.Photo)}
 	switch s.Kind {
 	case "reading":
-		r.what = say("record.reading", s.Mode, s.Red, s.Black, s.With)
+		r.what = say("record.reading", modeName(s.Mode, say), s.Red, s.Black, s.With)
 	case "look":
 		r.what = say("record.look", s.Ref, s.With)
 	default:

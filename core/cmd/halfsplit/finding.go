@@ -12,7 +12,7 @@ import (
 )
 
 func runFind(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	var dead, works, sees, readings many
+	var dead, works, sees, readings, earlier many
 	var observed string
 	var all bool
 	c, code, ok := start("find", args, 0, stdin, stdout, stderr, func(o *options) {
@@ -20,6 +20,7 @@ func runFind(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		o.flags.Var(&works, "works", "a device that is as it should be; may be repeated")
 		o.flags.Var(&sees, "sees", "a state seen: REF=STATE[@STEP]; may be repeated")
 		o.flags.Var(&readings, "reading", "\"MODE RED BLACK VALUE[@STEP]\"; may be repeated")
+		o.flags.Var(&earlier, "earlier", "a fault that an earlier job at this panel found; may be repeated")
 		o.flags.StringVar(&observed, "observed", "", "observations in JSON, as the page keeps them")
 		o.flags.BoolVar(&all, "all", false, "list every hypothesis")
 	})
@@ -31,7 +32,12 @@ func runFind(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "halfsplit find: %v\n", err)
 		return exitBad
 	}
-	r, code := c.ask(api.OpFind, func(q *api.Request) { q.Observations, q.All = obs, all })
+	r, code := c.ask(api.OpFind, func(q *api.Request) {
+		q.Observations, q.All = obs, all
+		for _, f := range earlier {
+			q.History = append(q.History, api.Earlier{Faults: []string{f}})
+		}
+	})
 	if r == nil {
 		return code
 	}
