@@ -128,6 +128,19 @@ func questions(t *testing.T) (list []api.Request) {
 		read(t, file, &v)
 		list = append(list, api.Request{Op: api.OpFind, Session: open(v.Scenario), At: v.At, Observations: v.Observations})
 	}
+	return append(list, drills(len(sessions), open("training-bench.json"))...)
+}
+
+// drills are one attempt with its debrief, seen from the next free session on, and
+// the short forms.
+func drills(sessions, bench int) []api.Request {
+	acts := []api.DrillAct{{Kind: "look", Thing: "P1"}, {Kind: "ask", Thing: "1"}, {Kind: "read", Mode: "vdc", Red: "K1:24", Black: "X2:1", Why: "half-split"},
+		{Kind: "read", Mode: "lowz", Red: "P1:X1", Black: "X2:1", Why: "feed"}, {Kind: "pull", Thing: "X1:2"}, {Kind: "call", Thing: "W17", Class: "open"}, {Kind: "repair"}, {Kind: "done"}}
+	list := []api.Request{{Op: api.OpDrillOpen, Demo: "run-lamp-dark"}, {Op: api.OpDrillAct, Session: sessions + 1, Acts: acts}, {Op: api.OpDrillDebrief, Session: sessions + 1, Acts: acts},
+		{Op: api.OpDrillAuthor, Demo: "twelve-to-earth"}}
+	for _, form := range []string{"possible", "predict", "choose"} {
+		list = append(list, api.Request{Op: api.OpDrillShort, Session: bench, Form: form, Seed: 5, Marks: &api.DrillMarks{}})
+	}
 	return list
 }
 

@@ -57,6 +57,10 @@ func TestExitCodes(t *testing.T) {
 		{"find demo:training-bench --dead P2", 2, "stopped"},
 		{"find demo:training-bench --sees P1", 2, "REF=STATE"},
 		{"generate --terminals 5", 2, "--terminals"},
+		{"drill demo:run-lamp-dark --difficulty", 0, "best plan"},
+		{"drill demo:run-lamp-drak", 2, "run-lamp-dark"},
+		{"drill demo:run-lamp-dark --acts {", 2, "--acts"},
+		{"drill demo:training-bench --short sort", 2, "possible, predict, choose"},
 	} {
 		code, out, err := halfsplit("", strings.Fields(tc.args)...)
 		if code != tc.code || !strings.Contains(out+err, tc.says) {
@@ -144,5 +148,38 @@ func TestParseReading(t *testing.T) {
 		if _, err := parseReading(s); err == nil {
 			t.Errorf("parseReading(%q): no error", s)
 		}
+	}
+}
+
+// A drill in the terminal: typed acts, a number from the list, one that is refused,
+// and the debrief at the end; the same acts in JSON give the same log.
+func TestDrillInTheTerminal(t *testing.T) {
+	talk := strings.Join([]string{"?", "look P1", "vdc K1:24 X2:1", "vdc K1:24 X2:1 feed", "3", "vdc", "P1:X1", "X2:1", "half-split",
+		"press S1", "release S1", "dance", "call W17 open", "done"}, "\n")
+	code, out, err := halfsplit(talk, "drill", "demo:run-lamp-dark")
+	if code != 0 {
+		t.Fatalf("exit %d: %s", code, err)
+	}
+	for _, want := range []string{"does not come on", "say first why", "24.00 V", "0.00 V", "nobody can do dance", "wire W17 is broken inside", "The best plan", "--seed 1"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+	acts := `[{"kind":"look","thing":"P1"},{"kind":"read","mode":"vdc","red":"K1:24","black":"X2:1","why":"feed"}]`
+	code, out, err = halfsplit("", "drill", "demo:run-lamp-dark", "--json", "--acts", acts)
+	if code != 0 || !strings.Contains(out, `"shown": "24.00 V"`) {
+		t.Errorf("exit %d, %s\n%s", code, err, out)
+	}
+	code, out, err = halfsplit("", "drill", "demo:run-lamp-dark", "--json", "--debrief", "--acts", acts)
+	if code != 0 || !strings.Contains(out, `"result": "not-found"`) {
+		t.Errorf("exit %d, %s\n%s", code, err, out)
+	}
+}
+
+// A short exercise in the terminal is marked line by line.
+func TestShortInTheTerminal(t *testing.T) {
+	code, out, err := halfsplit("p\np\np\ni\ni\ni\n", "drill", "demo:training-bench", "--short", "possible", "--seed", "3")
+	if code != 0 || !strings.Contains(out, "of 6. It was:") {
+		t.Errorf("exit %d, %s\n%s", code, err, out)
 	}
 }

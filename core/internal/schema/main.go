@@ -1,6 +1,6 @@
 // Command schema prints the JSON Schema of what crosses the seam of the core,
 // api.Request and api.Response, from which the page's types are generated, or
-// with the argument "panel" or "job" that of a document.
+// with the argument "panel", "job" or "drill" that of a document.
 //
 //	go run ./core/internal/schema        > web/gen/api.schema.json
 //	go run ./core/internal/schema panel
@@ -16,6 +16,7 @@ import (
 	"github.com/invopop/jsonschema"
 
 	"halfsplit/core/api"
+	"halfsplit/core/drill"
 	"halfsplit/core/panel"
 	"halfsplit/core/record"
 )
@@ -28,7 +29,7 @@ type seam struct {
 }
 
 // documents are the files that people write and keep.
-var documents = map[string]any{"panel": panel.Panel{}, "job": record.Job{}}
+var documents = map[string]any{"panel": panel.Panel{}, "job": record.Job{}, "drill": drill.Drill{}}
 
 func main() {
 	var of any = seam{}
