@@ -177,8 +177,13 @@ func TestPlayerFinishesEveryDrill(t *testing.T) {
 				t.Errorf("%d steps, the best plan has %d, %d are stated", p.steps, d.Best.Count(), stated)
 			}
 			for _, part := range d.Score.Parts {
-				if part.Points != part.Of && part.Code != "drill.part-minutes" && part.Code != "drill.part-readings" {
-					t.Errorf("%s: %d of %d for a player who does it by the book: %+v", part.Code, part.Points, part.Of, part.Facts)
+				switch part.Code {
+				case "drill.part-minutes", "drill.part-readings": // package diagnose looks twice to be sure
+				case "drill.part-time": // the player switches off every source, in other cabinets too
+				default:
+					if part.Points != part.Of {
+						t.Errorf("%s: %d of %d for a player who does it by the book: %+v", part.Code, part.Points, part.Of, part.Facts)
+					}
 				}
 			}
 		})

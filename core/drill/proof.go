@@ -1,6 +1,7 @@
 package drill
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -164,7 +165,16 @@ func (c *Case) Pairs(thing string) (list [][2]string) {
 			list = append(list, [2]string{name, black.Name})
 		}
 	}
+	slices.SortStableFunc(list, func(a, b [2]string) int { return cmp.Compare(c.fieldOf(a[0]), c.fieldOf(b[0])) }) // one walk a place
 	return list
+}
+
+// fieldOf is the field device a point is at, empty in the panel.
+func (c *Case) fieldOf(point string) string {
+	if p, ok := c.Rig.Model.Net.FindPoint(point); ok && p.Field {
+		return p.Ref
+	}
+	return ""
 }
 
 // feeds says whether what is on a piece of metal can drive a current worth

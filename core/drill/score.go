@@ -298,9 +298,10 @@ func (a *Attempt) partsPart() Part {
 	return p
 }
 
-// mending is what making safe, mending and starting one fault is given: 20 minutes,
-// choice.
-const mending = 1200
+// mending is what making safe, mending and starting one fault is given, in seconds:
+// half an hour, which is what industry expects of a whole fault where a college allows
+// a full one (published experience of trainers).
+const mending = 1800
 
 // timePart goes by the host's clock where it has one, and is light: a score that
 // puts speed first breeds guessing (common practice of trainers).

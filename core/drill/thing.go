@@ -21,13 +21,13 @@ func modeNames() []string {
 	return names
 }
 
-// metals lists the touchable metal of a thing as people name it: a wire, one of its
-// ends, a block, a clamp, a part, a contact, or two things with ~ between them.
+// metals lists the touchable metal of a thing as people name it, earth apart: a wire,
+// one of its ends, a cable, a block, a clamp, a part, a contact, or two things with ~ between them.
 // Empty where there is no such thing.
 func (c *Case) metals(thing string) (list []circuit.Node) {
 	net := c.Rig.Model.Net
 	add := func(n circuit.Node) {
-		if !slices.Contains(list, n) {
+		if n != circuit.Earth && !slices.Contains(list, n) {
 			list = append(list, n)
 		}
 	}
@@ -36,7 +36,7 @@ func (c *Case) metals(thing string) (list []circuit.Node) {
 		ref, terminal, hasTerminal := strings.Cut(one, ":")
 		contact := strings.Split(terminal, "-")
 		for _, e := range net.Ends {
-			if e.No == one || e.No+"@"+e.At == one {
+			if e.No == one || e.No+"@"+e.At == one || e.Cable != "" && e.Cable == one {
 				add(e.Metal)
 			}
 		}
