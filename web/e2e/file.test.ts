@@ -27,7 +27,7 @@ after(async () => {
 
 async function add(name: string, text: string): Promise<void> {
   await phone.page
-    .locator("input[type=file]")
+    .getByLabel("Add a panel from a file")
     .setInputFiles({ name, mimeType: "application/json", buffer: Buffer.from(text) });
 }
 
@@ -70,7 +70,11 @@ test("a good panel is kept over a reload, and goes when it is taken off", async 
   await page.getByRole("link", { name: "Our bench" }).click();
   await page.locator(".strip").first().waitFor();
   await page.getByRole("link", { name: "Back" }).click();
-  page.once("dialog", (dialog) => void dialog.accept());
+  // Nobody is asked, and one tap takes it back.
+  await page.getByRole("button", { name: "Remove Our bench" }).click();
+  await page.locator(".card-row").waitFor({ state: "detached" });
+  await page.getByRole("button", { name: "Undo" }).click();
+  await page.locator(".card-row").waitFor();
   await page.getByRole("button", { name: "Remove Our bench" }).click();
   await page.locator(".card-row").waitFor({ state: "detached" });
   await page.reload();

@@ -1,6 +1,6 @@
 // A phone: a browser process with a profile on disk, which a test can end and
 // start again as a person does who pockets the phone overnight.
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readdir, readFile, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium, type BrowserContext, type Page } from "playwright-core";
@@ -22,6 +22,8 @@ interface Options {
 
 export interface Profile {
   start(options?: Options): Promise<Phone>;
+  /** Ends the browser as an empty battery does: nothing of it gets a last word. */
+  crash(phone: Phone): Promise<void>;
   remove(): Promise<void>;
 }
 
@@ -51,6 +53,22 @@ export async function newProfile(): Promise<Profile> {
       });
       return { context, page, complaints };
     },
+    async crash({ context }) {
+      const closed = new Promise<void>((resolve) => context.on("close", () => resolve()));
+      process.kill(await browserOf(folder), "SIGKILL");
+      await closed;
+    },
     remove: () => rm(folder, { recursive: true, force: true, maxRetries: 5 }),
   };
+}
+
+/** The browser's first process, told by the profile that only it was started with. */
+async function browserOf(folder: string): Promise<number> {
+  for (const id of await readdir("/proc")) {
+    if (!/^\d+$/.test(id)) continue;
+    const words = (await readFile(`/proc/${id}/cmdline`, "utf8").catch(() => "")).split("\0");
+    const isFirst = !words.some((word) => word.startsWith("--type="));
+    if (isFirst && words.includes(`--user-data-dir=${folder}`)) return Number(id);
+  }
+  throw new Error(`no browser with the profile ${folder}`);
 }

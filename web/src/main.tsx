@@ -1,6 +1,11 @@
 import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { core, coreAtRest } from "./core/core.ts";
+import { DeletedScreen } from "./keep/deleted.tsx";
+import { Full } from "./keep/full.tsx";
+import { PhotoScreen } from "./keep/photo.tsx";
+import { KeptScreen } from "./keep/screen.tsx";
+import { watchOver } from "./keep/watch.ts";
 import { goOffline } from "./offline/offline.ts";
 import { IsolateTargets } from "./isolate/targets.tsx";
 import { MeterScreen } from "./meter/meter.tsx";
@@ -33,6 +38,7 @@ function App() {
         inJob={route.at === "job"}
         dismiss={() => setNews((before) => ({ ...before, ready: false }))}
       />
+      <Full />
       <Where route={route} />
     </>
   );
@@ -42,6 +48,12 @@ function Where({ route }: { route: Route }) {
   switch (route.at) {
     case "panels":
       return <PanelsScreen />;
+    case "kept":
+      return <KeptScreen />;
+    case "deleted":
+      return <DeletedScreen />;
+    case "photo":
+      return <PhotoScreen key={route.photo} photo={route.photo} />;
     case "panel":
       return <PanelScreen key={route.panel} panel={route.panel} view={route.view} />;
     case "whatif":
@@ -57,5 +69,6 @@ function Where({ route }: { route: Route }) {
 
 core.start(); // while the first screen is drawn
 applyTheme();
+watchOver();
 const root = document.getElementById("app");
 if (root) render(<App />, root);

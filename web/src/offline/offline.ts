@@ -3,7 +3,7 @@
 // wait for the person's yes.
 import { Workbox } from "workbox-window";
 import coreUrl from "../../gen/core.wasm?url";
-import { getSetting, putSetting } from "../store/jobs.ts";
+import { getSetting, putSetting } from "../store/settings.ts";
 
 /** Moves to the newer page, unless another tab still needs the old one. */
 export type Accept = () => Promise<"moving" | "other-tabs">;
@@ -45,7 +45,6 @@ async function keep(news: OfflineNews): Promise<void> {
   });
   await workbox.register({ immediate: true });
   await navigator.serviceWorker.ready;
-  void navigator.storage?.persist?.();
   if ((await getSetting("said-offline")) || !(await caches.match(coreUrl))) return;
   await putSetting("said-offline", "yes");
   news.ready();

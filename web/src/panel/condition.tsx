@@ -1,7 +1,7 @@
 // In which state the plant is: it decides what should be on.
 import { useEffect, useState } from "preact/hooks";
 import type { Opened } from "../core/api.ts";
-import { getSetting, putSetting } from "../store/jobs.ts";
+import { getSetting, putSetting } from "../store/settings.ts";
 import { say } from "../words.ts";
 
 /** The condition last chosen for a panel, kept on this phone. */

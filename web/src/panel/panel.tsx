@@ -1,11 +1,12 @@
 // A panel: its strips, its devices, and a search over all that is written on it.
 import { useState } from "preact/hooks";
 import type { DeviceDef, DeviceState, State } from "../core/api.ts";
+import { Records } from "../keep/records.tsx";
 import { beginTrace } from "../trace/begin.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Cautions } from "../ui/cautions.tsx";
 import { Icon } from "../ui/icon.tsx";
-import { address } from "../ui/route.ts";
+import { address, type Route } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
@@ -17,14 +18,16 @@ import { SearchField } from "./searchfield.tsx";
 import { usePanel, type OpenPanel } from "./sessions.ts";
 import { Strip } from "./strip.tsx";
 import { ThingSheet } from "./things.tsx";
-import { EarlierJobs } from "./jobs.tsx";
 
-export function PanelScreen({ panel, view }: { panel: string; view: "strips" | "devices" }) {
+type View = Extract<Route, { at: "panel" }>["view"];
+
+export function PanelScreen({ panel, view }: { panel: string; view: View }) {
   const open = usePanel(panel);
   if (!open.value) {
     return (
       <Screen title={open.error ? say("page.panel") : say("page.opening")} back={{ at: "panels" }}>
         {open.error ? <Trouble error={open.error} /> : <p class="wait">{say("page.reading-drawing")}</p>}
+        {open.error !== undefined && <Records panel={panel} />}
       </Screen>
     );
   }
@@ -37,7 +40,7 @@ function Opened({
   open: { session, opened },
 }: {
   panel: string;
-  view: "strips" | "devices";
+  view: View;
   open: OpenPanel;
 }) {
   const [at, setAt] = useCondition(panel, opened);
@@ -69,8 +72,7 @@ function Opened({
       {typed.trim() !== "" ? (
         <Results things={search(opened, typed)} choose={setThing} />
       ) : (
-        <>
-          <nav class="tabs" aria-label={say("page.views")}>
+        <nav class="tabs" aria-label={say("page.views")}>
             <a
               href={address({ at: "panel", panel, view: "strips" })}
               aria-current={view === "strips" ? "page" : undefined}
@@ -83,7 +85,17 @@ function Opened({
             >
               <Icon name="list" /> {say("page.devices")}
             </a>
-          </nav>
+            <a
+              href={address({ at: "panel", panel, view: "records" })}
+              aria-current={view === "records" ? "page" : undefined}
+            >
+              <Icon name="note" /> {say("page.records")}
+            </a>
+        </nav>
+      )}
+      {typed.trim() === "" && view === "records" && <Records panel={panel} />}
+      {typed.trim() === "" && view !== "records" && (
+        <>
           <Cautions cautions={opened.cautions} />
           <ConditionChoice opened={opened} at={at} choose={setAt} />
           <Problems problems={opened.problems} />
@@ -99,17 +111,14 @@ function Opened({
               />
             ))
           ) : (
-            <>
-              <Devices
-                devices={opened.devices}
-                state={state.value}
-                choose={(device) => {
-                  const part = opened.parts.find(({ ref }) => ref === device.part);
-                  if (part) setThing({ kind: "part", part });
-                }}
-              />
-              <EarlierJobs panel={panel} />
-            </>
+            <Devices
+              devices={opened.devices}
+              state={state.value}
+              choose={(device) => {
+                const part = opened.parts.find(({ ref }) => ref === device.part);
+                if (part) setThing({ kind: "part", part });
+              }}
+            />
           )}
         </>
       )}

@@ -2,14 +2,19 @@
 // added from a file.
 import { useRef, useState } from "preact/hooks";
 import { hello, PanelSession } from "../core/ask.ts";
-import { addedPanels, addPanel, latestJob, removePanel } from "../store/jobs.ts";
+import { BackupRow } from "../keep/backup.tsx";
+import { useKept } from "../keep/kept.ts";
+import { Removed, useRemoving } from "../keep/removed.tsx";
+import { RoomNotice } from "../keep/screen.tsx";
+import { latestJob } from "../store/jobs.ts";
+import { addedPanels, addPanel } from "../store/panels.ts";
 import { useAnswer } from "../ui/answer.ts";
+import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address, go } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
-import { when } from "./jobs.tsx";
 import { sessionOf } from "./sessions.ts";
 
 interface Listed {
@@ -29,12 +34,12 @@ async function demos(signal: AbortSignal): Promise<Listed[]> {
 }
 
 export function PanelsScreen() {
-  const [round, setRound] = useState(0);
+  const removing = useRemoving();
   const [error, setError] = useState<unknown>();
   const file = useRef<HTMLInputElement>(null);
   const shown = useAnswer(demos, []);
-  const last = useAnswer(latestJob, [round]);
-  const added = useAnswer(addedPanels, [round]);
+  const last = useKept(latestJob, []);
+  const added = useKept(addedPanels, []);
 
   const add = async (chosen: File): Promise<void> => {
     setError(undefined);
@@ -42,16 +47,11 @@ export function PanelsScreen() {
       const text = await chosen.text();
       // The core reads it first: what it cannot read is not kept.
       const { name, document } = await new PanelSession({ name: chosen.name, text }).open();
-      const saved = await addPanel(name, document);
+      const saved = await addPanel({ title: name, text: document });
       go({ at: "panel", panel: saved.id, view: "strips" });
     } catch (why) {
       setError(why);
     }
-  };
-  const remove = async (id: string, title: string): Promise<void> => {
-    if (!confirm(say("page.remove-sure", { title }))) return;
-    await removePanel(id);
-    setRound(round + 1);
   };
 
   return (
@@ -81,6 +81,7 @@ export function PanelsScreen() {
       {error !== undefined && <Trouble error={error} />}
       {shown.error !== undefined && <Trouble error={shown.error} />}
       {added.error !== undefined && <Trouble error={added.error} />}
+      <RoomNotice />
       {last.value && (
         <a class="card" href={address({ at: "job", job: last.value.id, view: "next" })}>
           <span>
@@ -92,14 +93,14 @@ export function PanelsScreen() {
       )}
       {(added.value ?? []).length > 0 && (
         <ul class="cards">
-          {added.value?.map(({ id, title }) => (
+          {added.value?.map(({ id, title, split }) => (
             <li key={id} class="card-row">
-              <PanelCard id={id} name={title} about="" />
+              <PanelCard id={id} name={title} about={split ? say(`page.split-${split.why}`) : ""} />
               <button
                 type="button"
                 class="square"
                 aria-label={say("page.remove", { title })}
-                onClick={() => void remove(id, title)}
+                onClick={() => removing.remove("panel", id, title)}
               >
                 <Icon name="close" />
               </button>
@@ -107,6 +108,8 @@ export function PanelsScreen() {
           ))}
         </ul>
       )}
+      <Removed removing={removing} />
+      <BackupRow />
       <h2 class="heading">{say("page.demo-panels")}</h2>
       {shown.busy && <p class="wait">{say("page.starting")}</p>}
       <ul class="cards">

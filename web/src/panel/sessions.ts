@@ -1,11 +1,19 @@
 // The panels that are open: one session each, for as long as the page lives.
 import { PanelSession } from "../core/ask.ts";
 import type { Opened } from "../core/api.ts";
-import { getPanel } from "../store/jobs.ts";
-import { useAnswer, type Answer } from "../ui/answer.ts";
+import { ofPanel, useKept } from "../keep/kept.ts";
+import { onChange } from "../store/changes.ts";
+import { getPanel } from "../store/panels.ts";
+import type { Answer } from "../ui/answer.ts";
 import { say } from "../words.ts";
 
 const sessions = new Map<string, PanelSession>();
+
+// A drawing that was saved anew, here or in another tab, is read anew.
+onChange((change) => {
+  if (change.kind === "panel") sessions.delete(change.id);
+  else if (change.kind === "all") for (const id of sessions.keys()) if (!id.startsWith("demo:")) sessions.delete(id);
+});
 
 /** "demo:NAME" is embedded in the core, anything else is kept on this phone. */
 export async function sessionOf(id: string): Promise<PanelSession> {
@@ -31,8 +39,9 @@ export interface OpenPanel {
 }
 
 export function usePanel(id: string): Answer<OpenPanel> {
-  return useAnswer(async () => {
+  const ask = async (): Promise<OpenPanel> => {
     const session = await sessionOf(id);
     return { session, opened: await session.open() };
-  }, [id]);
+  };
+  return useKept(ask, [id], ofPanel(id));
 }

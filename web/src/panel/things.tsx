@@ -1,6 +1,8 @@
 // The sheet of one thing: what is on it, where its wires go, and the two
 // questions a person may have of it.
 import type { Opened, State } from "../core/api.ts";
+import { Attached } from "../keep/attached.tsx";
+import { pointsOf } from "../keep/terminals.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
@@ -42,6 +44,8 @@ export function ThingSheet({ thing, panel, session, opened, state, close, choose
       <a class="second" href={address({ at: "isolate", panel, refs: [keyOf(thing)] })}>
         <Icon name="lock" /> {say("page.isolate-this")}
       </a>
+      <h3>{say("page.photos-notes")}</h3>
+      <Attached owner={{ panel, job: "", thing: keyOf(thing) }} points={pointsOf(thing)} />
       <h3>{say("page.what-if-this")}</h3>
       {names.length === 0 && !faults.busy && <p>{say("page.no-faults")}</p>}
       <ul class="choices">

@@ -1,52 +1,30 @@
-// The phone's own memory: one versioned IndexedDB database.
+// The phone's own memory: one versioned IndexedDB database, and how each
+// version became the next.
 //
-//   panels    panels added from a file, as they were written
-//   jobs      one record a job: which panel, what kind, when
-//   steps     what was done in a job, one record a step, only ever appended
-//   settings  small choices by name
-//
-// Version 1 kept a job's steps inside its record, so that every step rewrote
-// all the steps before it; a battery that died in the middle could take the
-// job along. Version 2 gives each step a record of its own.
-import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction, type StoreNames } from "idb";
-import { readStep, type Step } from "./step.ts";
+//   1  panels, settings, and jobs with their steps inside, so that every step
+//      rewrote all the steps before it and a battery that died in the middle
+//      could take the job along
+//   2  a record of its own for each step
+//   3  versions of panels, drills, notes, photos, and what was put away
+import { openDB } from "idb";
+import type { Database, SavedJob, SavedPanel, Schema, Upgrade } from "./schema.ts";
+import { readStep } from "./step.ts";
 
 const DB_NAME = "halfsplit";
-const DB_VERSION = 2;
+const DB_VERSION = 3;
 
-export interface SavedPanel {
-  id: string;
-  title: string;
-  /** The document as it was written; only the core reads it. */
-  text: string;
-  added: string;
+let opened: Promise<Database> | undefined;
+
+/** The database; opened again if the browser has closed it. */
+export function database(): Promise<Database> {
+  const opening = (opened ??= open());
+  opening.catch(forget);
+  return opening;
 }
 
-export interface SavedJob {
-  id: string;
-  panel: string;
-  title: string;
-  started: string;
-}
+const forget = (): void => void (opened = undefined);
 
-interface SavedStep {
-  job: string;
-  seq: number;
-  when: string;
-  step: Step;
-}
-
-interface Schema extends DBSchema {
-  panels: { key: string; value: SavedPanel };
-  jobs: { key: string; value: SavedJob; indexes: { panel: string } };
-  steps: { key: [string, number]; value: SavedStep };
-  settings: { key: string; value: string };
-}
-
-export type Database = IDBPDatabase<Schema>;
-type Upgrade = IDBPTransaction<Schema, StoreNames<Schema>[], "versionchange">;
-
-export function openDatabase(): Promise<Database> {
+function open(): Promise<Database> {
   return openDB<Schema>(DB_NAME, DB_VERSION, {
     async upgrade(db, from, _to, tx) {
       if (from < 1) {
@@ -58,11 +36,22 @@ export function openDatabase(): Promise<Database> {
         db.createObjectStore("steps", { keyPath: ["job", "seq"] });
         await splitSteps(tx);
       }
+      if (from < 3) {
+        db.createObjectStore("versions", { keyPath: ["panel", "version"] });
+        for (const name of ["drills", "notes", "photos"] as const) {
+          db.createObjectStore(name, { keyPath: "id" }).createIndex("panel", "panel");
+        }
+        db.createObjectStore("images", { keyPath: "id" });
+        db.createObjectStore("trash", { keyPath: ["kind", "id"] });
+        await numberPanels(tx);
+      }
     },
     // Another tab with a newer page must not wait for this one for ever.
     blocking(_from, _to, event) {
       (event.target as IDBDatabase).close();
+      forget();
     },
+    terminated: forget,
   });
 }
 
@@ -79,5 +68,13 @@ async function splitSteps(tx: Upgrade): Promise<void> {
       if (step) await steps.put({ job: old.id, seq: seq++, when: typeof when === "string" ? when : old.started, step });
     }
     await jobs.put({ id: old.id, panel: old.panel, title: old.title, started: old.started });
+  }
+}
+
+/** Version 2 to 3: what was there before anybody counted is the first version. */
+async function numberPanels(tx: Upgrade): Promise<void> {
+  const panels = tx.objectStore("panels");
+  for (const old of (await panels.getAll()) as (SavedPanel & { version?: number; changed?: string })[]) {
+    await panels.put({ ...old, version: 1, changed: old.added });
   }
 }

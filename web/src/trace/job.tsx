@@ -1,9 +1,10 @@
 // A job: what has been seen and measured, and what to do next. Every step is
 // written down before the screen shows it.
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { IsolateScreen } from "../isolate/isolate.tsx";
 import { usePanel } from "../panel/sessions.ts";
-import type { SavedJob } from "../store/db.ts";
+import { onChange } from "../store/changes.ts";
+import type { SavedJob } from "../store/schema.ts";
 import { appendStep, getJob, stepsOf } from "../store/jobs.ts";
 import { account, standing, type Account, type Standing, type Step } from "../store/step.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -44,6 +45,15 @@ export function JobScreen({ job, view }: { job: string; view: View }) {
 function Loaded({ saved, first, view }: { saved: SavedJob; first: Step[]; view: View }) {
   const [steps, setSteps] = useState(first);
   const open = usePanel(saved.panel);
+  useEffect(
+    () =>
+      // Another tab on the same job, or a restored backup that goes further.
+      onChange((change, elsewhere) => {
+        const mine = change.kind === "job" ? change.id === saved.id && elsewhere : change.kind === "all";
+        if (mine) void stepsOf(saved.id).then(setSteps);
+      }),
+    [saved.id],
+  );
   if (!open.value) {
     return (
       <Screen title={saved.title} back={{ at: "panels" }}>
@@ -53,7 +63,7 @@ function Loaded({ saved, first, view }: { saved: SavedJob; first: Step[]; view: 
   }
   const append = async (step: Step): Promise<void> => {
     await appendStep(saved.id, step);
-    setSteps((before) => [...before, step]);
+    setSteps(await stepsOf(saved.id));
   };
   const stand = standing(steps);
   const begun = stand.length > 1 || (stand.length === 1 && stand[0]?.kind !== "condition");

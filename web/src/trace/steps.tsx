@@ -1,6 +1,7 @@
 // What has been seen and measured in this job, in order.
 import type { Opened } from "../core/api.ts";
 import type { Standing } from "../store/step.ts";
+import { Attached } from "../keep/attached.tsx";
 import { Dialog } from "../ui/dialog.tsx";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
@@ -18,6 +19,8 @@ export function StepsSheet({ job, opened, close }: { job: Job; opened: Opened; c
           <li key={index}>{sentence(step, nameOf)}</li>
         ))}
       </ol>
+      <h3>{say("page.photos-notes")}</h3>
+      <Attached owner={{ panel: job.saved.panel, job: job.saved.id, thing: "" }} />
     </Dialog>
   );
 }

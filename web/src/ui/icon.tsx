@@ -28,6 +28,10 @@ const paths = {
   lock: "M6 11h12v10H6zM8.5 11V7.5a3.5 3.5 0 0 1 7 0V11M12 15v2.5",
   jumper: "M4 18a8 8 0 0 1 16 0M4 15v6M20 15v6",
   open: "M2 16h5M17 16h5M7 16 17 8",
+  camera: "M3 7h4l2-3h6l2 3h4v12H3zM12 9.5a3.5 3.5 0 1 0 0 7 3.5 3.5 0 0 0 0-7",
+  picture: "M3 4h18v16H3zM3 17l6-6 5 5 3-3 4 4M16 8v.6",
+  note: "M5 3h14v18H5zM8.5 8h7M8.5 12h7M8.5 16h4",
+  bin: "M4 7h16M9 7V4h6v3M6 7l1 13h10l1-13M10 11v5M14 11v5",
 } as const;
 
 export type IconName = keyof typeof paths;

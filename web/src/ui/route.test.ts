@@ -5,7 +5,11 @@ import { address, routeOf, type Route } from "./route.ts";
 test("an address leads back to where it was made", () => {
   const all: Route[] = [
     { at: "panels" },
+    { at: "kept" },
+    { at: "deleted" },
+    { at: "photo", photo: "7" },
     { at: "panel", panel: "demo:dosing-skid", view: "strips" },
+    { at: "panel", panel: "file:1/2", view: "records" },
     { at: "panel", panel: "file:1/2", view: "devices" },
     { at: "whatif", panel: "demo:x", fault: "W12@X1:4/out=moved:X1:5/out", view: "strip" },
     { at: "whatif", panel: "demo:x", fault: "X3:7.2=lever-open", view: "list" },

@@ -3,7 +3,10 @@ import { useEffect, useState } from "preact/hooks";
 
 export type Route =
   | { at: "panels" }
-  | { at: "panel"; panel: string; view: "strips" | "devices" }
+  | { at: "kept" }
+  | { at: "deleted" }
+  | { at: "photo"; photo: string }
+  | { at: "panel"; panel: string; view: "strips" | "devices" | "records" }
   | { at: "whatif"; panel: string; fault: string; view: "list" | "strip" }
   /** Of a clamp or of milliamps, red is the wire or where the circuit is opened. */
   | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
@@ -15,6 +18,11 @@ export function address(route: Route): string {
   switch (route.at) {
     case "panels":
       return "#/";
+    case "kept":
+    case "deleted":
+      return parts(route.at);
+    case "photo":
+      return parts("photo", route.photo);
     case "panel":
       return parts("panel", route.panel, route.view);
     case "whatif":
@@ -31,7 +39,9 @@ export function address(route: Route): string {
 /** Reads an address; one that leads nowhere leads to the list of panels. */
 export function routeOf(hash: string): Route {
   const [at, one = "", two = "", three = "", ...more] = hash.replace(/^#\//, "").split("/").map(decode);
-  if (at === "panel" && one) return { at, panel: one, view: two === "devices" ? two : "strips" };
+  if (at === "kept" || at === "deleted") return { at };
+  if (at === "photo" && one) return { at, photo: one };
+  if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
   if (at === "meter" && one && two) {
     return { at, panel: one, mode: two, red: three, black: more[0] ?? "", fault: more[1] ?? "" };

@@ -1,7 +1,10 @@
 // What went wrong, in a sentence, with what to do about it.
 import { Refused } from "../core/ask.ts";
 import { CoreError } from "../core/client.ts";
-import { say } from "../words.ts";
+import { BadDocument } from "../store/elements.ts";
+import { NotABackup } from "../store/restore.ts";
+import { LeftOut } from "../store/write.ts";
+import { say, type Code } from "../words.ts";
 import { Icon } from "./icon.tsx";
 
 export function Trouble({ error }: { error: unknown }) {
@@ -24,7 +27,19 @@ export function Trouble({ error }: { error: unknown }) {
   );
 }
 
+/** Errors of files and storage that have a sentence of their own. */
+function explainKept(error: unknown): Code | null {
+  if (error instanceof NotABackup) return error.newer ? "page.backup-newer" : "page.no-backup";
+  if (error instanceof BadDocument) return "page.bad-backup";
+  if (error instanceof LeftOut) return "page.left-out";
+  // The database is of a later version: another tab has moved on.
+  if (error instanceof DOMException && error.name === "VersionError") return "page.newer-tab";
+  return null;
+}
+
 function explain(error: unknown): { text: string; hint: string; places: string[] } {
+  const kept = explainKept(error);
+  if (kept) return { text: say(kept), hint: say(`${kept}-hint` as Code), places: [] };
   if (error instanceof Refused) {
     const { code, hint = "", problems } = error.refusal;
     // The border of the worker has codes only; the core has sentences.

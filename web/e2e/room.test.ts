@@ -1,0 +1,156 @@
+// How safe the phone's memory is, and what happens when it is full. The quota is
+// set through the browser's own protocol.
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import type { CDPSession } from "playwright-core";
+import { openRecords, takePhoto } from "./attach.ts";
+import { photoWithPlace } from "./exif.ts";
+import { readMemory } from "./memory.ts";
+import { newProfile, type Phone, type Profile } from "./phone.ts";
+import { serve, type Served } from "./server.ts";
+
+let server: Served;
+let profile: Profile;
+let phone: Phone;
+let browser: CDPSession;
+
+before(async () => {
+  server = await serve();
+  profile = await newProfile();
+  phone = await profile.start();
+  browser = await phone.context.newCDPSession(phone.page);
+});
+after(async () => {
+  await phone.context.close();
+  await server.stop();
+  await profile.remove();
+});
+
+/** Allows this part of what is used: below 1 there is no room for anything. */
+async function allow(part: number): Promise<void> {
+  const used = await phone.page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
+  assert.ok(used > 0, "nothing is used");
+  await browser.send("Storage.overrideQuotaForOrigin", {
+    origin: new URL(server.url).origin,
+    quotaSize: Math.round(used * part),
+  });
+}
+
+async function allowAll(): Promise<void> {
+  await browser.send("Storage.overrideQuotaForOrigin", { origin: new URL(server.url).origin });
+}
+
+test("from four fifths on it is said, and not before", async () => {
+  const { page } = phone;
+  await page.goto(server.url);
+  await page.locator("[data-news=offline]").waitFor();
+  await allow(1 / 0.7);
+  await page.reload();
+  await page.locator(".card").nth(1).waitFor();
+  assert.equal(await page.locator(".caution-line[data-room]").count(), 0);
+  await allow(1 / 0.9);
+  await page.reload();
+  await page.locator(".caution-line[data-room]", { hasText: "Nearly full" }).waitFor();
+  await allowAll();
+});
+
+test("a step that finds no room is held until there is some, and then written", async () => {
+  const { page } = phone;
+  await openRecords(page, server.url, "demo:dosing-skid");
+  await takePhoto(page, await photoWithPlace(page, 1600, 1200));
+  await page.goto(`${server.url}#/panel/demo:dosing-skid/strips`);
+  await page.getByRole("button", { name: "Something is dead" }).click();
+  await page.locator(".mark").first().waitFor();
+  const steps = async (): Promise<number> => ((await readMemory(page)).stores["steps"] ?? []).length;
+  const before = await steps();
+  await allow(0.5);
+  await page.locator(".mark").first().getByRole("button", { name: "Dead" }).click();
+  const full = page.getByRole("alert").filter({ hasText: "No room is left" });
+  await full.waitFor();
+  assert.equal(await page.locator('[aria-pressed="true"]').count(), 0, "it is shown and not on disk");
+  await full.getByRole("button", { name: "Try again" }).click();
+  await full.waitFor();
+  assert.equal(await steps(), before);
+
+  // The way out: photos go for good without a note in the trash, which would not fit.
+  await full.getByRole("link", { name: "Make room" }).click();
+  await page.locator("[data-largest]").getByRole("button", { name: "Delete for good" }).click();
+  await page.locator(".sheet").getByRole("button", { name: "Delete for good" }).click();
+  await page.locator("[data-largest]").waitFor({ state: "detached" });
+  await full.waitFor();
+  await allowAll();
+  await full.getByRole("button", { name: "Try again" }).click();
+  await full.waitFor({ state: "detached" });
+  assert.equal(await steps(), before + 1);
+  assert.equal((await readMemory(page)).stores["images"]?.length, 0);
+});
+
+test("what is left out on the person's word is left out, and the page goes on", async () => {
+  const { page } = phone;
+  await page.goto(`${server.url}#/panel/demo:dosing-skid/strips`);
+  await page.getByRole("button", { name: "Something is dead" }).click();
+  await page.locator(".mark").first().waitFor();
+  await allow(0.5);
+  const dead = page.locator(".mark").nth(1).getByRole("button", { name: "Dead" });
+  await dead.click();
+  await page.getByRole("button", { name: "Leave it out" }).click();
+  await page.getByRole("button", { name: "Leave it out" }).waitFor({ state: "detached" });
+  assert.equal(await dead.getAttribute("aria-pressed"), "false");
+  await allowAll();
+  await dead.click();
+  await page.locator('.mark:nth-child(2) [aria-pressed="true"]').waitFor();
+  assert.deepEqual(phone.complaints, []);
+});
+
+const states: { what: string; persisted: boolean | null; grants: boolean; state: string; text: RegExp }[] = [
+  { what: "kept", persisted: true, grants: true, state: "kept", text: /Kept for good/ },
+  { what: "not kept, and not granted", persisted: false, grants: false, state: "may-clear", text: /may clear it/ },
+  { what: "not said", persisted: null, grants: false, state: "unknown", text: /does not say/ },
+];
+for (const { what, persisted, grants, state, text } of states) {
+  test(`storage that is ${what} is said with what to do, and asked for after the first entry only`, async () => {
+    const own = await newProfile();
+    const { context, page, complaints } = await own.start();
+    try {
+      await page.addInitScript(
+        ([kept, granted]) => {
+          const asked = (): number => Number(sessionStorage.getItem("asked") ?? 0);
+          const answer = (value: boolean | null): Promise<boolean> =>
+            value === null ? Promise.reject(new Error("not here")) : Promise.resolve(value);
+          StorageManager.prototype.persisted = () => answer(kept);
+          StorageManager.prototype.persist = () => {
+            sessionStorage.setItem("asked", String(asked() + 1));
+            return Promise.resolve(granted);
+          };
+        },
+        [persisted, grants] as const,
+      );
+      const asked = (): Promise<number> => page.evaluate(() => Number(sessionStorage.getItem("asked") ?? 0));
+      await page.goto(`${server.url}#/kept`);
+      await page.locator(`[data-keeping=${state}]`).waitFor();
+      assert.match(await page.locator("[data-keeping]").innerText(), text);
+      assert.equal(await asked(), 0, "asked before there was anything to keep");
+      await page.goto(`${server.url}#/panel/demo:dosing-skid/strips`);
+      for (let i = 0; i < 2; i++) {
+        await page.getByRole("button", { name: "Something is dead" }).click();
+        await page.locator(".mark").first().waitFor();
+        await page.reload();
+        await page.locator(".mark").first().waitFor();
+        await page.getByRole("link", { name: "Back" }).click();
+      }
+      const wanted = state === "may-clear" ? 1 : 0;
+      await page.waitForFunction((n) => Number(sessionStorage.getItem("asked") ?? 0) === n, wanted);
+      await page.goto(`${server.url}#/kept`);
+      await page.locator(`[data-keeping=${state}]`).waitFor();
+      if (state === "may-clear") {
+        await page.getByRole("button", { name: "Ask the browser to keep it" }).click();
+        await page.getByText("The browser has not agreed").waitFor();
+        assert.equal(await asked(), 2);
+      }
+      assert.deepEqual(complaints, []);
+    } finally {
+      await context.close();
+      await own.remove();
+    }
+  });
+}

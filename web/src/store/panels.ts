@@ -1,0 +1,74 @@
+// Panels and their drawings. Whoever saves says which version he started from,
+// so that two tabs, or a tab that slept in a pocket, never undo each other.
+import { database } from "./db.ts";
+import { allOf, type SavedPanel, type SavedVersion, type Writing } from "./schema.ts";
+import { awayOf, isAway } from "./trash.ts";
+import { write } from "./write.ts";
+
+/** Beside the first one, how many earlier drawings of a panel are kept. */
+const VERSIONS_KEPT = 30;
+
+interface Drawing {
+  title: string;
+  text: string;
+}
+
+export async function addPanel({ title, text }: Drawing): Promise<SavedPanel> {
+  const panel = fresh({ title, text });
+  await write(["panels"], { kind: "panel", id: panel.id }, (tx) => tx.objectStore("panels").add(panel));
+  return panel;
+}
+
+function fresh({ title, text }: Drawing): SavedPanel {
+  const now = new Date().toISOString();
+  return { id: `file:${crypto.randomUUID()}`, title, text, added: now, version: 1, changed: now };
+}
+
+/**
+ * Saves a drawing that was made from version `from` of a panel. The one before
+ * stays among its versions. If the panel has been saved since by somebody else,
+ * both are kept: the answer is then a panel of its own, with split set.
+ */
+export async function savePanel(id: string, from: number, { title, text }: Drawing): Promise<SavedPanel> {
+  return write(["panels", "versions"], { kind: "panel", id }, async (tx) => {
+    const panels = tx.objectStore("panels");
+    const now = await panels.get(id);
+    if (now && now.title === title && now.text === text) return now;
+    if (!now || now.version !== from) {
+      const beside: SavedPanel = { ...fresh({ title, text }), split: { of: id, why: "tab" } };
+      await panels.add(beside);
+      return beside;
+    }
+    await tx.objectStore("versions").put(versionOf(now));
+    const next: SavedPanel = { ...now, title, text, version: from + 1, changed: new Date().toISOString() };
+    await panels.put(next);
+    await thinOut(tx, id);
+    return next;
+  });
+}
+
+function versionOf({ id, version, title, text, changed }: SavedPanel): SavedVersion {
+  return { panel: id, version, title, text, saved: changed };
+}
+
+/** The first drawing says how the panel was built; of the others the oldest go. */
+async function thinOut(tx: Writing, panel: string): Promise<void> {
+  const versions = tx.objectStore("versions");
+  const [, ...later] = await versions.getAllKeys(allOf(panel));
+  for (const key of later.slice(0, Math.max(0, later.length - VERSIONS_KEPT))) await versions.delete(key);
+}
+
+/** Earlier drawings of a panel, the latest first. */
+export async function versionsOf(panel: string): Promise<SavedVersion[]> {
+  return (await (await database()).getAll("versions", allOf(panel))).reverse();
+}
+
+export async function addedPanels(): Promise<SavedPanel[]> {
+  const away = await awayOf("panel");
+  return (await (await database()).getAll("panels")).filter(({ id }) => !away.has(id));
+}
+
+/** A panel of this phone, unless it is unknown or was put away. */
+export async function getPanel(id: string): Promise<SavedPanel | undefined> {
+  return (await isAway("panel", id)) ? undefined : (await database()).get("panels", id);
+}
