@@ -92,7 +92,8 @@ bench: build ngspice browser ## the figures of testdata/bench.md: against ngspic
 	$(GO) build -o bin/speed ./core/internal/speed
 	bin/speed --seed $(or $(SEED),0) --out testdata/bench.md
 
-soak: ngspice mutate ## the long runs: ngspice, panels at rest, fuzzing; figures in testdata/soak.md
+soak: ngspice mutate bin/halfsplit browser ## the long runs: ngspice, panels at rest, 200 kills of the browser, fuzzing; figures in testdata/soak.md
+	cd web && CRASHES=200 SEED=$(or $(SEED),1) node --import tsx --test e2e/crash.test.ts
 	$(GO) test -count=1 -v -timeout 2h ./core/internal/spicetest -panels 300 -pairs 10000
 	@for p in $$($(GO) list ./core/... ./wasm/bridge); do \
 	  for f in $$($(GO) test -list '^Fuzz' $$p | grep '^Fuzz' || true); do \

@@ -85,7 +85,7 @@ test("a mark is placed with a finger or with keys, names a terminal and opens it
   };
   const box = await page.locator(".picture").boundingBox();
   assert.ok(box);
-  await mark(() => page.locator(".picture").click({ position: { x: box.width / 4, y: box.height / 10 }, force: true }));
+  await mark(() => page.locator(".picture").click({ position: { x: box.width / 4, y: box.height / 10 } }));
   await page.locator(".pin-row").nth(0).waitFor();
   await mark(async () => {
     await page.locator(".pin-new").press("ArrowLeft");

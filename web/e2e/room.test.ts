@@ -1,106 +1,128 @@
 // How safe the phone's memory is, and what happens when it is full. The quota is
 // set through the browser's own protocol.
 import assert from "node:assert/strict";
+import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
-import type { CDPSession } from "playwright-core";
 import { openRecords, takePhoto } from "./attach.ts";
 import { photoWithPlace } from "./exif.ts";
-import { readMemory } from "./memory.ts";
+import { putRecords, readMemory } from "./memory.ts";
 import { newProfile, type Phone, type Profile } from "./phone.ts";
 import { serve, type Served } from "./server.ts";
 
 let server: Served;
 let profile: Profile;
-let phone: Phone;
-let browser: CDPSession;
 
 before(async () => {
   server = await serve();
   profile = await newProfile();
-  phone = await profile.start();
-  browser = await phone.context.newCDPSession(phone.page);
 });
 after(async () => {
-  await phone.context.close();
   await server.stop();
   await profile.remove();
 });
 
-/** Allows this part of what is used: below 1 there is no room for anything. */
-async function allow(part: number): Promise<void> {
-  const used = await phone.page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
-  assert.ok(used > 0, "nothing is used");
-  await browser.send("Storage.overrideQuotaForOrigin", {
-    origin: new URL(server.url).origin,
-    quotaSize: Math.round(used * part),
-  });
+interface Roomy extends Phone {
+  /** In bytes; null for as much as the browser gives. */
+  allow(bytes: number | null): Promise<void>;
 }
 
-async function allowAll(): Promise<void> {
-  await browser.send("Storage.overrideQuotaForOrigin", { origin: new URL(server.url).origin });
+/**
+ * Runs act on the phone with so much room. The browser remembers for a while how
+ * much there was, so that the room is set before the page opens its memory.
+ */
+async function withRoom(bytes: number | null, act: (phone: Roomy) => Promise<void>): Promise<void> {
+  const phone = await profile.start();
+  try {
+    const browser = await phone.context.newCDPSession(phone.page);
+    const allow = async (quotaSize: number | null): Promise<void> => {
+      const { origin } = new URL(server.url);
+      await browser.send("Storage.overrideQuotaForOrigin", { origin, ...(quotaSize !== null && { quotaSize }) });
+    };
+    await allow(bytes);
+    await act({ ...phone, allow });
+    assert.deepEqual(phone.complaints, []);
+  } finally {
+    await phone.context.close();
+  }
 }
 
-test("from four fifths on it is said, and not before", async () => {
-  const { page } = phone;
-  await page.goto(server.url);
-  await page.locator("[data-news=offline]").waitFor();
-  await allow(1 / 0.7);
-  await page.reload();
-  await page.locator(".card").nth(1).waitFor();
-  assert.equal(await page.locator(".caution-line[data-room]").count(), 0);
-  await allow(1 / 0.9);
-  await page.reload();
-  await page.locator(".caution-line[data-room]", { hasText: "Nearly full" }).waitFor();
-  await allowAll();
-});
+const marks = "#/job/job-1/marks";
 
-test("a step that finds no room is held until there is some, and then written", async () => {
-  const { page } = phone;
-  await openRecords(page, server.url, "demo:dosing-skid");
-  await takePhoto(page, await photoWithPlace(page, 1600, 1200));
-  await page.goto(`${server.url}#/panel/demo:dosing-skid/strips`);
-  await page.getByRole("button", { name: "Something is dead" }).click();
-  await page.locator(".mark").first().waitFor();
-  const steps = async (): Promise<number> => ((await readMemory(page)).stores["steps"] ?? []).length;
-  const before = await steps();
-  await allow(0.5);
-  await page.locator(".mark").first().getByRole("button", { name: "Dead" }).click();
-  const full = page.getByRole("alert").filter({ hasText: "No room is left" });
-  await full.waitFor();
-  assert.equal(await page.locator('[aria-pressed="true"]').count(), 0, "it is shown and not on disk");
-  await full.getByRole("button", { name: "Try again" }).click();
-  await full.waitFor();
-  assert.equal(await steps(), before);
+test("from four fifths on it is said, and not before", () =>
+  withRoom(null, async ({ page, allow }) => {
+    await page.goto(server.url);
+    await page.locator("[data-news=offline]").waitFor();
+    // For the tests that follow: something is kept.
+    await putRecords(page, "jobs", [
+      { id: "job-1", panel: "demo:dosing-skid", title: "Dosing skid", started: "2026-03-01T06:00:00.000Z" },
+    ]);
+    await openRecords(page, server.url, "demo:dosing-skid");
+    await takePhoto(page, await photoWithPlace(page, 1600, 1200));
+    const used = await page.evaluate(async () => (await navigator.storage.estimate()).usage ?? 0);
+    assert.ok(used > 0, "nothing is used");
+    await allow(Math.round(used / 0.7));
+    await page.goto(server.url);
+    await page.reload();
+    await page.locator(".card").nth(1).waitFor();
+    assert.equal(await page.locator(".caution-line[data-room]").count(), 0);
+    await allow(Math.round(used / 0.9));
+    await page.reload();
+    await page.locator(".caution-line[data-room]", { hasText: "Nearly full" }).waitFor();
+  }));
 
-  // The way out: photos go for good without a note in the trash, which would not fit.
-  await full.getByRole("link", { name: "Make room" }).click();
-  await page.locator("[data-largest]").getByRole("button", { name: "Delete for good" }).click();
-  await page.locator(".sheet").getByRole("button", { name: "Delete for good" }).click();
-  await page.locator("[data-largest]").waitFor({ state: "detached" });
-  await full.waitFor();
-  await allowAll();
-  await full.getByRole("button", { name: "Try again" }).click();
-  await full.waitFor({ state: "detached" });
-  assert.equal(await steps(), before + 1);
-  assert.equal((await readMemory(page)).stores["images"]?.length, 0);
-});
+const NO_ROOM = 1000;
 
-test("what is left out on the person's word is left out, and the page goes on", async () => {
-  const { page } = phone;
-  await page.goto(`${server.url}#/panel/demo:dosing-skid/strips`);
-  await page.getByRole("button", { name: "Something is dead" }).click();
-  await page.locator(".mark").first().waitFor();
-  await allow(0.5);
-  const dead = page.locator(".mark").nth(1).getByRole("button", { name: "Dead" });
-  await dead.click();
-  await page.getByRole("button", { name: "Leave it out" }).click();
-  await page.getByRole("button", { name: "Leave it out" }).waitFor({ state: "detached" });
-  assert.equal(await dead.getAttribute("aria-pressed"), "false");
-  await allowAll();
-  await dead.click();
-  await page.locator('.mark:nth-child(2) [aria-pressed="true"]').waitFor();
-  assert.deepEqual(phone.complaints, []);
-});
+test("a step that finds no room is held until there is some, and then written", () =>
+  withRoom(NO_ROOM, async ({ page, allow }) => {
+    const count = async (store: string): Promise<number> => ((await readMemory(page)).stores[store] ?? []).length;
+    await page.goto(server.url + marks);
+    await page.locator(".mark").first().waitFor();
+    await page.locator(".mark").first().getByRole("button", { name: "Dead" }).click();
+    const full = page.getByRole("alert").filter({ hasText: "No room is left" });
+    await full.waitFor();
+    assert.equal(await page.locator('[aria-pressed="true"]').count(), 0, "it is shown and not on disk");
+    await full.getByRole("button", { name: "Try again" }).click();
+    await full.waitFor();
+    assert.equal(await count("steps"), 0);
+
+    // The way out: photos go for good without a note in the trash, which would not fit.
+    await full.getByRole("link", { name: "Make room" }).click();
+    await page.locator("[data-largest]").getByRole("button", { name: "Delete for good" }).click();
+    await page.locator(".sheet").getByRole("button", { name: "Delete for good" }).click();
+    await page.locator("[data-largest]").waitFor({ state: "detached" });
+    assert.equal(await count("images"), 0);
+    await full.waitFor();
+    await allow(null);
+    await full.getByRole("button", { name: "Try again" }).click();
+    await full.waitFor({ state: "detached" });
+    assert.equal(await count("steps"), 1);
+  }));
+
+test("a backup is made although there is no room", () =>
+  withRoom(NO_ROOM, async ({ page }) => {
+    await page.goto(`${server.url}#/kept`);
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Back up to a file" }).click(),
+    ]);
+    const text = await readFile(await download.path(), "utf8");
+    assert.equal((JSON.parse(text) as { jobs: unknown[] }).jobs.length, 1);
+    await page.getByText("was handed to the browser").waitFor();
+  }));
+
+test("what is left out on the person's word is left out, and the page goes on", () =>
+  withRoom(NO_ROOM, async ({ page, allow }) => {
+    await page.goto(server.url + marks);
+    await page.locator(".mark").first().waitFor();
+    const dead = page.locator(".mark").nth(1).getByRole("button", { name: "Dead" });
+    await dead.click();
+    await page.getByRole("button", { name: "Leave it out" }).click();
+    await page.getByRole("button", { name: "Leave it out" }).waitFor({ state: "detached" });
+    assert.equal(await dead.getAttribute("aria-pressed"), "false");
+    await allow(null);
+    await dead.click();
+    await page.locator('.mark:nth-child(2) [aria-pressed="true"]').waitFor();
+  }));
 
 const states: { what: string; persisted: boolean | null; grants: boolean; state: string; text: RegExp }[] = [
   { what: "kept", persisted: true, grants: true, state: "kept", text: /Kept for good/ },

@@ -1,5 +1,6 @@
 // Every screen of the page in turn, for pictures and for accessibility.
 import type { Page } from "playwright-core";
+import { tourOfWhatIsKept } from "./tourkeep.ts";
 
 /** How many outcomes may be tapped before a search must have ended. */
 const MAX_STEPS = 25;
@@ -101,4 +102,5 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   }
   await page.locator(".outcome-page").waitFor();
   await seen("outcome");
+  await tourOfWhatIsKept(page, url, seen);
 }

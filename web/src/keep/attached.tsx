@@ -80,6 +80,7 @@ function Photos({ photos }: { photos: readonly SavedPhoto[] }) {
 }
 
 function Notes({ notes, here, removing }: { notes: readonly SavedNote[]; here: Owner; removing: Removing }) {
+  if (notes.length === 0) return null;
   return (
     <ul class="notes">
       {notes.map(({ id, text, thing, when: then }) => (

@@ -33,7 +33,8 @@ export function useBackup(): Backing {
     try {
       const { file, made }: Backup = await makeBackup();
       await hand(file);
-      await noteBackup(made);
+      // The file is what counts: on a full phone even its date may not fit.
+      await noteBackup(made).catch(() => {});
       tell({ kind: "all" });
       setDone(say("page.backup-made", { name: file.name, size: sizeOf(file.size) }));
     } catch (why) {
@@ -90,7 +91,7 @@ export function BackupRow() {
       <div class="keeping-row">
         <a class="keeping-link" href={address({ at: "kept" })}>
           <span>
-            <b>{say("page.kept")}</b>
+            <b>{say("page.backup")}</b>
             <small>{state ? stateOf(state) : " "}</small>
           </span>
           <Icon name="next" />

@@ -34,8 +34,7 @@ export function DeletedScreen() {
             <p>
               <b>{title}</b>
               <small>
-                {say(`page.kind-${kind}`)} · {say("page.away-since", { when: day.format(new Date(then)) })} ·{" "}
-                {say("page.away-until", { when: day.format(untilOf(then)) })}
+                {say(`page.away-${kind}`, { when: day.format(new Date(then)), until: day.format(untilOf(then)) })}
               </small>
             </p>
             <button type="button" class="second" onClick={() => void bringBack(kind, id)}>

@@ -64,7 +64,9 @@ function Which({ open, close, choose }: { open: OpenPanel | undefined; close: ()
           {names.map((name) => (
             <li key={name}>
               <button type="button" class="choice" onClick={() => choose(name)}>
-                <b>{name}</b>
+                <span>
+                  <b>{name}</b>
+                </span>
                 <Icon name="next" />
               </button>
             </li>
