@@ -138,6 +138,14 @@ test("a job that went on is gone on with; one that went two ways is kept twice",
   await other.page.getByText("Kept beside another: the backup differed").waitFor();
   assert.match(await restore(other.page, server.url, split), /New on this phone: 0\nHere already: 6/);
   assert.deepEqual(await kept(other), after, "the second time added something");
+
+  // Further on the same way: the copy goes on, and no third one is made.
+  await ours.page.goto(`${server.url}#/job/${job}/marks`);
+  await ours.page.locator(".mark").first().waitFor();
+  await mark(ours.page, 1, "Dead");
+  assert.match(await restore(other.page, server.url, await backUp(ours, "on.json")), /New on this phone: 0\nHere already: 6/);
+  assert.equal((await kept(other))["jobs"]?.length, 2);
+  assert.equal((await kept(other))["steps"]?.length, (after["steps"]?.length ?? 0) + 1);
 });
 
 test("a panel that was changed on both phones is kept twice, each with what it was", async () => {

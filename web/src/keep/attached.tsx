@@ -35,11 +35,12 @@ export function Attached({ owner, points = [] }: Props) {
 
   const add = async (file: File): Promise<void> => {
     setError(undefined);
+    const picture = await readPicture(file).catch(() => null);
+    if (!picture) return setError(new Error(say("page.no-picture")));
     try {
-      const photo = await addPhoto(owner, await readPicture(file));
-      go({ at: "photo", photo: photo.id });
+      go({ at: "photo", photo: (await addPhoto(owner, picture)).id });
     } catch (why) {
-      setError(why instanceof DOMException ? new Error(say("page.no-picture")) : why);
+      setError(why);
     }
   };
   return (

@@ -17,7 +17,7 @@ export function EarlierJobs({ panel }: { panel: string }) {
       <ul class="cards">
         {jobs.map(({ id, title, started, split }) => (
           <li key={id} class="card-row">
-            <a class="choices choice" href={address({ at: "job", job: id, view: "marks" })}>
+            <a class="choice" href={address({ at: "job", job: id, view: "marks" })}>
               <span>
                 {when.format(new Date(started))}
                 {split && <small>{say(`page.split-${split.why}`)}</small>}

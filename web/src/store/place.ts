@@ -111,7 +111,9 @@ async function placeJob(tx: Writing, written: SavedJob, job: SavedJob, steps: Sa
   const append = async (id: string, list: SavedStep[]): Promise<void> => {
     for (const step of list) await tx.objectStore("steps").add({ ...step, job: id });
   };
-  for (const id of places(job)) {
+  // One that went two ways before may have gone further on the same way.
+  const copies = (await jobs.index("panel").getAll(job.panel)).filter(({ split }) => split?.of === job.id);
+  for (const id of [...places(job), ...copies.map((copy) => copy.id)]) {
     const ours = await jobs.get(id);
     if (!ours || !(alike(content(ours), content(job)) || alike(content(ours), content(written)))) continue;
     const there = (await tx.objectStore("steps").getAll(allOf(id))).map((step) => ({ ...step, job: job.id }));
