@@ -3,7 +3,7 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import type { MyMeter } from "../core/api.ts";
 import { mymeter } from "../core/ask.ts";
-import { getSetting, putSetting } from "../store/jobs.ts";
+import { getSetting, putSetting } from "../store/settings.ts";
 import { useAnswer } from "../ui/answer.ts";
 
 const SETTING = "my-meter";
