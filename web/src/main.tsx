@@ -1,6 +1,9 @@
 import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { core, coreAtRest } from "./core/core.ts";
+import { AttemptScreen } from "./drill/attempt.tsx";
+import { AttemptsScreen } from "./drill/attempts.tsx";
+import { DrillsScreen } from "./drill/list.tsx";
 import { DeletedScreen } from "./keep/deleted.tsx";
 import { Full } from "./keep/full.tsx";
 import { PhotoScreen } from "./keep/photo.tsx";
@@ -58,6 +61,12 @@ function Where({ route }: { route: Route }) {
       return <PanelScreen key={route.panel} panel={route.panel} view={route.view} />;
     case "whatif":
       return <WhatIfScreen key={route.panel} panel={route.panel} fault={route.fault} view={route.view} />;
+    case "drills":
+      return <DrillsScreen />;
+    case "attempts":
+      return <AttemptsScreen />;
+    case "drill":
+      return <AttemptScreen key={route.attempt} attempt={route.attempt} view={route.view} />;
     case "meter":
       return <MeterScreen key={route.panel} route={route} />;
     case "isolate":

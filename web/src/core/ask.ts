@@ -31,7 +31,7 @@ export class Refused extends Error {
 
 type Answers = Omit<Response, "error" | "progress">;
 
-async function ask<K extends keyof Answers>(
+export async function ask<K extends keyof Answers>(
   client: CoreClient,
   request: Request,
   field: K,

@@ -111,6 +111,13 @@ export function PanelsScreen() {
       <Removed removing={removing} />
       <BackupRow />
       <h2 class="heading">{say("page.demo-panels")}</h2>
+      <a class="card" href={address({ at: "drills" })}>
+        <span>
+          <b>{say("page.drills")}</b>
+          <small>{say("page.drills-about")}</small>
+        </span>
+        <Icon name="next" />
+      </a>
       {shown.busy && <p class="wait">{say("page.starting")}</p>}
       <ul class="cards">
         {(shown.value ?? []).map((listed) => (

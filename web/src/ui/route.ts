@@ -10,6 +10,9 @@ export type Route =
   | { at: "whatif"; panel: string; fault: string; view: "list" | "strip" }
   /** Of a clamp or of milliamps, red is the wire or where the circuit is opened. */
   | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
+  | { at: "drills" }
+  | { at: "attempts" }
+  | { at: "drill"; attempt: string; view: "call" | "panel" | "meter" }
   | { at: "isolate"; panel: string; refs: readonly string[] }
   | { at: "job"; job: string; view: "marks" | "next" | "strip" };
 
@@ -27,6 +30,11 @@ export function address(route: Route): string {
       return parts("panel", route.panel, route.view);
     case "whatif":
       return parts("whatif", route.panel, route.fault, route.view);
+    case "drills":
+    case "attempts":
+      return parts(route.at);
+    case "drill":
+      return parts("drill", route.attempt, route.view);
     case "meter":
       return parts("meter", route.panel, route.mode, route.red, route.black, route.fault);
     case "isolate":
@@ -43,6 +51,8 @@ export function routeOf(hash: string): Route {
   if (at === "photo" && one) return { at, photo: one };
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
+  if (at === "drills" || at === "attempts") return { at };
+  if (at === "drill" && one) return { at, attempt: one, view: two === "panel" || two === "meter" ? two : "call" };
   if (at === "meter" && one && two) {
     return { at, panel: one, mode: two, red: three, black: more[0] ?? "", fault: more[1] ?? "" };
   }
