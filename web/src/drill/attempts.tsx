@@ -121,7 +121,7 @@ function One({ one, close, remove }: { one: SavedAttempt; close: () => void; rem
         <input type="text" value={signed} onInput={(event) => setSigned(event.currentTarget.value)} />
       </label>
       <button type="button" class="action" onClick={keep}>
-        <Icon name="works" /> {say("page.keep-it")}
+        <Icon name="works" /> {say("page.note-it")}
       </button>
       <div class="apart">
         <button type="button" class="second" onClick={remove}>
