@@ -115,3 +115,44 @@ func TestPureAndRepeatable(t *testing.T) {
 		t.Error("edits one by one give another panel than all at once")
 	}
 }
+
+// A wire lands on the side its other end lies on: in towards the panel, out
+// towards the field (common practice); a side that is given stays.
+func TestSides(t *testing.T) {
+	p := apply(t, nil,
+		draft.Edit{Op: draft.Strip, Ref: "X1", Count: 2},
+		draft.Edit{Op: draft.Part, Kind: "transmitter-2wire", Ref: "B1", At: "field"},
+		draft.Edit{Op: draft.Part, Kind: "relay", Ref: "K1"},
+		draft.Edit{Op: draft.Wire, From: "X1:1", To: "B1:+"},
+		draft.Edit{Op: draft.Wire, From: "K1:A1", To: "X1:1"},
+		draft.Edit{Op: draft.Blocks, Ref: "X1", From: "1", Kind: "disconnect-block"}, // the wires are there already
+		draft.Edit{Op: draft.Wire, From: "X1:1", To: "K1:A2"},
+		draft.Edit{Op: draft.Wire, From: "X1:1/out", To: "K1:11"},
+		draft.Edit{Op: draft.Wire, From: "X1:2", To: "K1:12"})
+	if got, want := wires(p), "W1 X1:1/out B1:+\nW2 K1:A1 X1:1/in\nW3 X1:1/in K1:A2\nW4 X1:1/out K1:11\nW5 X1:2 K1:12"; got != want {
+		t.Errorf("wires\n%s\nwant\n%s", got, want)
+	}
+}
+
+// What goes takes with it what would name it, and what another type cannot have.
+func TestNothingIsLeftBehind(t *testing.T) {
+	p := apply(t, nil, append(loop[:len(loop):len(loop)],
+		draft.Edit{Op: draft.Condition, Name: "idle", Positions: map[string]string{"B1": "0 %", "A1": "on", "X1:2": "open"}, Steps: []string{"open X1:2"}},
+		draft.Edit{Op: draft.Blocks, Ref: "X1", From: "1", Indicator: "24 V"},
+		draft.Edit{Op: draft.Blocks, Ref: "X1", From: "1", Kind: "feed-through"},
+		draft.Edit{Op: draft.Rename, Ref: "X1:2", Name: "7"},
+		draft.Edit{Op: draft.Remove, Ref: "B1"})...)
+	if b := p.Strips[0].Blocks[0]; b.Fuse != "" || b.Indicator != "" {
+		t.Errorf("a plain block with %+v", b)
+	}
+	c := p.Conditions[1]
+	if want := map[string]string{"A1": "on", "X1:7": "open"}; !reflect.DeepEqual(c.Set, want) || c.Steps[0] != "open X1:7" || len(p.Conditions[0].Set) != 0 {
+		t.Errorf("the conditions are %+v, want %v", p.Conditions, want)
+	}
+	if got, want := wires(p), "W1 T1:+ X1:1/in\nW13 X2:3 A1:0\nW2 A1:M T1:-"; got != want {
+		t.Errorf("wires\n%s\nwant\n%s", got, want)
+	}
+	if got := p.Strips[0].Jumpers[0].Blocks; !reflect.DeepEqual(got, []string{"1", "7"}) {
+		t.Errorf("the bar joins %v", got)
+	}
+}

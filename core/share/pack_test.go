@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"hash/crc32"
 	"math/rand/v2"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -182,7 +183,7 @@ func packedBy(t *testing.T, version byte, length int, body []byte) []byte {
 
 // What a stranger sends is bounded before it is believed.
 func TestUnpackRefuses(t *testing.T) {
-	bomb := bytes.Repeat([]byte(" "), 40<<20)
+	bomb := bytes.Repeat([]byte(" "), 17<<20)
 	good, _ := share.Pack(documents(t)["training-bench"])
 	flipped := bytes.Clone(good)
 	flipped[len(flipped)/2] ^= 1
@@ -276,4 +277,31 @@ func FuzzUnpack(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A bomb that says it is small costs no more than what it says, whatever it would
+// inflate to.
+func TestBombCostsNothing(t *testing.T) {
+	bomb := packedBy(t, 1, 100, bytes.Repeat([]byte(" "), 16<<20))
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	_, err := share.Unpack(bomb)
+	runtime.ReadMemStats(&after)
+	if used := after.TotalAlloc - before.TotalAlloc; used > 4<<20 || code(err) != "share.longer-than-said" {
+		t.Errorf("%d bytes were allocated; %v", used, err)
+	}
+}
+
+// A document whose checksum is another's is refused, even where it could be read.
+func TestWrongChecksum(t *testing.T) {
+	data := documents(t)["job"]
+	good := packedBy(t, 1, len(data), data)
+	if got, err := share.Unpack(good); err != nil || !bytes.Equal(got, data) { // deflate without the dictionary is deflate
+		t.Fatal(err)
+	}
+	_, n := binary.Uvarint(good[1:])
+	good[1+n] ^= 1
+	if _, err := share.Unpack(good); code(err) != "share.damaged" {
+		t.Error(err)
+	}
 }
