@@ -115,14 +115,16 @@ func (a *Attempt) pull(e *Entry) *Refusal {
 	for i := range net.Elements {
 		if owner, is := strings.CutSuffix(net.Elements[i].Ref, " link"); is && (owner == thing || strings.HasPrefix(owner, thing+".")) {
 			link = i
-			lever, _ = net.Input(owner)
+			if l, ok := net.Input(owner); ok && net.Elements[l].Kind != nil && len(net.Elements[l].Kind.Positions) > 1 {
+				lever = l
+			}
 		}
 	}
 	if link < 0 {
 		return &Refusal{Code: "drill.no-fuse", Args: []string{e.Act.Thing}}
 	}
 	e.Seconds = c.effort.Operate + c.effort.Inspect
-	if net.Elements[lever].Kind == nil || len(net.Elements[lever].Kind.Positions) < 2 || lever == link { // no lever: hands in
+	if lever < 0 { // hands in
 		a.hands(e, thing)
 	} else {
 		was := a.x.Input(lever)
