@@ -129,7 +129,7 @@ func (w *why) because(r Reason, owner string, depth int) []Reason {
 // newFeed looks along the present way for what did not conduct before: the faults
 // on it, else or beside them the first thing that another device has closed.
 func (w *why) newFeed(d *parts.Device, depth int) (list []Reason) {
-	var closed []int
+	first := -1
 	for _, k := range w.pathOf(d, w.amps, w.ampsAC).all() {
 		br := &w.base.Model.Net.Branches[k]
 		if conductance(w.x, k) <= 10*w.base.conducts[k] {
@@ -139,21 +139,23 @@ func (w *why) newFeed(d *parts.Device, depth int) (list []Reason) {
 			list = append(list, Reason{"why.closed", []string{f.Key(), br.Thing, d.Ref}})
 			continue
 		}
-		closed = append(closed, k)
-	}
-	for _, k := range closed {
-		br := &w.base.Model.Net.Branches[k]
-		owner := w.ownerOf(br.Thing)
-		r := Reason{"why.switched-on", []string{br.Thing, owner, d.Ref}}
-		if owner == br.Thing {
-			r.Code = "why.conducts"
+		if first < 0 {
+			first = k
 		}
-		if owner == d.Ref {
-			return append(list, r)
-		}
-		return append(list, w.because(r, owner, depth)...)
 	}
-	return list
+	if first < 0 {
+		return list
+	}
+	br := &w.base.Model.Net.Branches[first]
+	owner := w.ownerOf(br.Thing)
+	r := Reason{"why.switched-on", []string{br.Thing, owner, d.Ref}}
+	if owner == br.Thing {
+		r.Code = "why.conducts"
+	}
+	if owner == d.Ref {
+		return append(list, r)
+	}
+	return append(list, w.because(r, owner, depth)...)
 }
 
 // drag is the last resort: a fuse has opened meanwhile, the links of the faults
