@@ -1,3 +1,5 @@
+//go:build !field
+
 package api
 
 import (
@@ -37,7 +39,7 @@ const drillSuffix = ".drill"
 
 // DrillNames lists the embedded drills.
 func DrillNames() []string {
-	files, err := fs.Glob(scenarios.Files, "*"+drillSuffix+".json")
+	files, err := fs.Glob(scenarios.Drills, "*"+drillSuffix+".json")
 	if err != nil {
 		return nil
 	}
@@ -53,7 +55,7 @@ func drillText(req Request) ([]byte, *Error) {
 	if req.Demo == "" {
 		return []byte(req.Text), nil
 	}
-	data, err := scenarios.Files.ReadFile(req.Demo + drillSuffix + ".json")
+	data, err := scenarios.Drills.ReadFile(req.Demo + drillSuffix + ".json")
 	if err != nil {
 		e := problem(req.Lang, "api.unknown-drill", req.Demo, panel.Nearest(req.Demo, DrillNames()))
 		e.Choices = DrillNames()
@@ -65,7 +67,7 @@ func drillText(req Request) ([]byte, *Error) {
 func listDrills(req Request) Response {
 	out := &Drills{Drills: []DrillDef{}}
 	for _, name := range DrillNames() {
-		data, err := scenarios.Files.ReadFile(name + drillSuffix + ".json")
+		data, err := scenarios.Drills.ReadFile(name + drillSuffix + ".json")
 		if err != nil {
 			continue
 		}
@@ -150,10 +152,10 @@ func (h *Host) setDrill(req Request) (c *drill.Case, list []panel.Problem, e *Er
 	if hasErrors(list) || doc == nil || done.Found == nil {
 		return nil, list, nil
 	}
-	if h.rig == nil || h.rig.text != text {
-		h.rig = &rigHeld{text: text, rig: drill.NewRig(done.Found), done: done}
+	if h.workshop.rig == nil || h.workshop.rig.text != text {
+		h.workshop.rig = &rigHeld{text: text, rig: drill.NewRig(done.Found), done: done}
 	}
-	c, err := doc.Set(h.rig.rig, req.Seed)
+	c, err := doc.Set(h.workshop.rig.rig, req.Seed)
 	var pe *panel.Error
 	if errors.As(err, &pe) {
 		list = append(list, pe.Problems...)
@@ -190,10 +192,10 @@ func (h *Host) openDrill(req Request) Response {
 	}
 	d := &drillSession{c: c, real: sessionOf(c.Rig.Panel)}
 	h.last++
-	if h.drills == nil {
-		h.drills = map[int]*drillSession{}
+	if h.workshop.drills == nil {
+		h.workshop.drills = map[int]*drillSession{}
 	}
-	h.drills[h.last] = d
+	h.workshop.drills[h.last] = d
 	out := &Drill{Session: h.last, Name: c.Drill.Name, Grade: c.Drill.Grade, Seed: c.Seed, Complaint: c.Complaint, At: c.Drill.At,
 		Dead: orEmpty(c.Dead), Works: orEmpty(c.Works), Questions: orEmpty(c.Drill.Questions), Goals: orEmpty(c.Drill.Goals), Marked: orEmpty(c.Drill.Marked),
 		Whys: choices(req.Lang, "because.", drill.Whys), Classes: choices(req.Lang, "class.", drill.Classes), Gates: []DrillGate{}, Sees: []DrillSeen{}, Reads: []DrillRead{}}

@@ -15,8 +15,7 @@ import (
 type Host struct {
 	sessions map[int]*session
 	last     int
-	drills   map[int]*drillSession
-	rig      *rigHeld // panel of the drill opened latest
+	workshop workshop // what only the workshop's operations need
 }
 
 // NewHost gives a host without sessions.
@@ -46,6 +45,9 @@ func (h *Host) Do(req Request) (resp Response) {
 			resp = failure(req.Lang, "api.internal", fmt.Sprint(r))
 		}
 	}()
+	if resp, known := h.atTheBench(req); known {
+		return resp
+	}
 	switch req.Op {
 	case OpVersion:
 		return Response{Hello: &Hello{Version: Version, Demos: Demos()}}
@@ -53,42 +55,12 @@ func (h *Host) Do(req Request) (resp Response) {
 		return h.open(req)
 	case OpClose:
 		delete(h.sessions, req.Session)
-		delete(h.drills, req.Session)
+		h.workshop.close(req.Session)
 		return Response{Hello: &Hello{Version: Version, Demos: Demos()}}
 	case OpCheck:
-		if isDrill(req) {
-			return h.checkDrill(req)
-		}
 		return checkDocument(req)
-	case OpEdit:
-		return h.edit(req)
-	case OpGuess:
-		return guess(req)
-	case OpRecord:
-		return jobRecord(req)
-	case OpPack:
-		return pack(req)
-	case OpUnpack:
-		return unpack(req)
-	case OpDiff:
-		return diff(req)
-	case OpMerge:
-		return merge(req)
 	case OpMyMeter:
 		return describeMeter(req)
-	case OpDrills:
-		return listDrills(req)
-	case OpDrillOpen:
-		return h.openDrill(req)
-	case OpDrillAuthor:
-		return h.author(req)
-	}
-	if run, known := drillOperations[req.Op]; known {
-		d := h.drills[req.Session]
-		if d == nil {
-			return failure(req.Lang, "api.no-drill", req.Op)
-		}
-		return answer(run(d, req))
 	}
 	run, known := operations[req.Op]
 	if !known {
@@ -108,12 +80,6 @@ func answer(resp Response, err *Error) Response {
 	return resp
 }
 
-// drillOperations of an open drill.
-var drillOperations = map[string]func(*drillSession, Request) (Response, *Error){
-	OpDrillAct:     (*drillSession).act,
-	OpDrillDebrief: (*drillSession).debrief,
-}
-
 // operations of an open panel.
 var operations = map[string]func(*session, Request) (Response, *Error){
 	OpFaults:  (*session).faults,
@@ -124,8 +90,6 @@ var operations = map[string]func(*session, Request) (Response, *Error){
 	OpPredict: (*session).predict,
 	OpIsolate: (*session).isolate,
 	OpFind:    (*session).find,
-
-	OpDrillShort: (*session).drillShort,
 }
 
 // Demos lists the embedded panels by name.

@@ -1,31 +1,14 @@
+//go:build !field
+
 package api
 
 import (
 	"errors"
-	"slices"
 
-	"halfsplit/core/diagnose"
 	"halfsplit/core/panel"
 	"halfsplit/core/record"
 	"halfsplit/core/words"
 )
-
-// Record answers record: a job put on paper, and what is still open in it.
-type Record struct {
-	Document string     `json:"document"` // the job as text, to keep
-	Job      record.Job `json:"job"`
-	As       string     `json:"as"`      // "text", "csv", "html"
-	Content  string     `json:"content"` // what was asked for
-	Type     string     `json:"type"`    // its media type
-	Open     []Text     `json:"open"`    // temporary changes that are not back yet
-	// Left is the panel as left, as a document: its drawing with what was found and
-	// what the repair changed. Empty where the job has no panel.
-	Left    string          `json:"left"`
-	Earlier *record.Earlier `json:"earlier"` // for History the next time; null without a cause known by name
-}
-
-// An Earlier is what an earlier job at a panel found.
-type Earlier = record.Earlier
 
 // jobRecord exports Job, or the one that Text holds.
 func jobRecord(req Request) Response {
@@ -94,19 +77,4 @@ func readJob(req Request) (*record.Job, *Error) {
 		return nil, e
 	}
 	return j, nil
-}
-
-// remember takes the history of the panel into account. Another history than the
-// one before costs what is solved.
-func (s *session) remember(list []record.Earlier) {
-	same := slices.EqualFunc(s.earlier, list, func(a, b record.Earlier) bool { return a.When == b.When && slices.Equal(a.Faults, b.Faults) })
-	if same {
-		return
-	}
-	s.earlier, s.history, s.weighted = list, nil, nil
-	if len(list) > 0 {
-		s.history = record.NewHistory(list)
-		s.weighted = s.set.Weighted(s.history.Weight)
-	}
-	s.engines = map[string]*diagnose.Engine{}
 }

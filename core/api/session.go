@@ -266,3 +266,39 @@ func round(v float64, decimals int) float64 {
 	}
 	return r
 }
+
+// tally counts problems by severity.
+func tally(lang string, list []panel.Problem) *Problems {
+	p := &Problems{Problems: problems(lang, list)}
+	for _, x := range p.Problems {
+		switch check.Severity(x.Severity) {
+		case check.Error:
+			p.Errors++
+		case check.Warning:
+			p.Warnings++
+		default:
+			p.Notes++
+		}
+	}
+	return p
+}
+
+// show makes a checked document a session, or without one when it has errors, and
+// gives what to draw.
+func (h *Host) show(lang string, done check.Checked, told *Problems) *Opened {
+	s := newSession(done)
+	view := s.view(lang)
+	if told.Errors == 0 {
+		h.last++
+		h.sessions[h.last] = s
+		view.Session = h.last
+	}
+	view.Problems, view.Document = told.Problems, string(panel.Write(done.Doc.Panel))
+	return view
+}
+
+func newSession(done check.Checked) *session {
+	model := sim.Of(done.Found, done.Net)
+	return &session{drawing: done.Doc.Panel, found: done.Found, index: panel.NewIndex(done.Found), model: model, set: fault.All(model.Net),
+		bases: map[string]*trace.Base{}, engines: map[string]*diagnose.Engine{}, sweeps: map[string]*sweepRun{}}
+}

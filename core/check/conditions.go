@@ -2,8 +2,8 @@ package check
 
 import (
 	"slices"
+	"strconv"
 	"strings"
-	"time"
 
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
@@ -126,9 +126,57 @@ func (c *checker) edits(drawn *panel.Doc) {
 		if e.When == "" {
 			continue
 		}
-		if _, err := time.Parse(time.RFC3339, e.When); err != nil {
+		if !isTime(e.When) {
 			path := item("found", i) + ".when"
 			c.problems = append(c.problems, drawn.Problem(path, "edit-time-unreadable", e.When))
 		}
 	}
+}
+
+// isTime says whether a text is a time after RFC 3339, section 5.6. Package time
+// would bring its tables of zones and layouts to the phone for it.
+func isTime(s string) bool {
+	const date, clock = "0000-00-00T00:00:00", "+00:00"
+	if len(s) <= len(date) || !shaped(s[:len(date)], date) {
+		return false
+	}
+	month, day := s[5:7], s[8:10]
+	if month < "01" || month > "12" || day < "01" || day > daysOf(s[:4], month) || s[11:13] > "23" || s[14:16] > "59" || s[17:19] > "59" {
+		return false
+	}
+	zone := s[len(date):]
+	if zone[0] == '.' {
+		rest := strings.TrimLeft(zone[1:], "0123456789")
+		if len(rest) == len(zone)-1 {
+			return false // a point and no digits
+		}
+		zone = rest
+	}
+	return zone == "Z" || len(zone) == len(clock) && (zone[0] == '+' || zone[0] == '-') && shaped(zone[1:], clock[1:]) &&
+		zone[1:3] <= "23" && zone[4:] <= "59"
+}
+
+// shaped says whether s has a digit where like has one and the same signs elsewhere.
+func shaped(s, like string) bool {
+	for i := range len(like) {
+		if digit := like[i] == '0'; digit && (s[i] < '0' || s[i] > '9') || !digit && s[i] != like[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// daysOf a month, as two digits.
+func daysOf(year, month string) string {
+	switch month {
+	case "04", "06", "09", "11":
+		return "30"
+	case "02":
+		n, _ := strconv.Atoi(year) // four digits
+		if n%4 == 0 && (n%100 != 0 || n%400 == 0) {
+			return "29"
+		}
+		return "28"
+	}
+	return "31"
 }

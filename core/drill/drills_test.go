@@ -20,7 +20,7 @@ func TestEmbeddedDrills(t *testing.T) {
 	for i, doc := range docs {
 		d := doc.Drill
 		grades[d.Grade]++
-		data, err := scenarios.Files.ReadFile(names[i] + ".drill.json")
+		data, err := scenarios.Drills.ReadFile(names[i] + ".drill.json")
 		if err != nil || !bytes.Equal(drill.Write(d), data) {
 			t.Errorf("%s does not stand as it is written: %v", names[i], err)
 		}

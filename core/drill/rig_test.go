@@ -30,12 +30,12 @@ func rig(t testing.TB, name string) *drill.Rig {
 // embedded reads every embedded drill.
 func embedded(t testing.TB) (names []string, docs []*drill.Doc) {
 	t.Helper()
-	files, err := fs.Glob(scenarios.Files, "*.drill.json")
+	files, err := fs.Glob(scenarios.Drills, "*.drill.json")
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no drills: %v", err)
 	}
 	for _, f := range files {
-		data, err := scenarios.Files.ReadFile(f)
+		data, err := scenarios.Drills.ReadFile(f)
 		if err != nil {
 			t.Fatal(err)
 		}
