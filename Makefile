@@ -10,9 +10,9 @@ ADDR ?= :8420
 GO   ?= go
 GOROOT := $(shell $(GO) env GOROOT)
 JSWASM = GOOS=js GOARCH=wasm
-# Inlining everywhere costs 70 kB of the download and pays only where figures are
-# computed and in what those call: a sort, a maximum, a square root, the collector.
-INLINED = $(addprefix halfsplit/core/,circuit meter sim diagnose parts trace) math math/bits cmp slices runtime internal/runtime/...
+# Inlining everywhere costs a tenth of the download and pays only where figures are
+# computed and in what those call: a square root, a comparison in a sort.
+INLINED = halfsplit/core/circuit halfsplit/core/sim math math/bits cmp
 WASMFLAGS = -trimpath -gcflags=all=-l $(INLINED:%=-gcflags=%=) -ldflags='-s -w -X main.version=$(VERSION)'
 
 # Page and core must come from the same sources; each is told their digest and
@@ -49,11 +49,13 @@ web/gen/wasm_exec.js: $(GOROOT)/lib/wasm/wasm_exec.js
 	@mkdir -p $(@D)
 	cp $< $@
 
-web/gen/core.wasm: $(CORE_SOURCES) go.mod go.sum
+# Two modules of one program: core answers at the open panel and is loaded first,
+# workshop has drawing, records, sharing and drills as well.
+web/gen/core.wasm web/gen/workshop.wasm: $(CORE_SOURCES) go.mod go.sum
 	@mkdir -p $(@D)
-	$(JSWASM) $(GO) build $(WASMFLAGS) -o $@ ./wasm/core
+	$(JSWASM) $(GO) build $(WASMFLAGS) $(if $(filter %/core.wasm,$@),-tags=field) -o $@ ./wasm/core
 
-GEN = web/gen/wasm_exec.js web/gen/core.wasm
+GEN = web/gen/wasm_exec.js web/gen/core.wasm web/gen/workshop.wasm
 PAGE_SOURCES := $(shell find web/src web/public -type f -not -name '*.test.ts' 2>/dev/null) core/words/page.en.json
 
 web/dist/index.html: web/node_modules/.package-lock.json $(GEN) $(PAGE_SOURCES) web/index.html web/vite.config.ts web/tools/compress.ts
@@ -120,6 +122,7 @@ check-go: web/dist/index.html bin/tools/staticcheck bin/tools/deadcode
 	@out=$$(gofmt -l core wasm web/*.go $(wildcard scenarios)); [ -z "$$out" ] || { echo "gofmt: $$out"; exit 1; }
 	$(GO) vet ./...
 	$(JSWASM) $(GO) vet ./wasm/...
+	$(JSWASM) $(GO) vet -tags=field ./wasm/core ./core/api
 	bin/tools/staticcheck ./...
 	$(JSWASM) bin/tools/staticcheck ./wasm/...
 	@bin/tools/deadcode -test ./... | sort > bin/tools/dead.command

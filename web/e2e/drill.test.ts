@@ -262,3 +262,31 @@ for (const { grade, name, searches } of cases) {
     assert.deepEqual(phone.complaints, []);
   });
 }
+
+test("a drill is made from a what-if, reckoned, and tried", async () => {
+  const { page } = phone;
+  const route = ["author", "demo:training-bench", "W17=broken"].map(encodeURIComponent).join("/");
+  await page.goto(`${url}#/${route}`);
+  await page.getByLabel("Name of the drill").fill("Dark again");
+  await page.getByLabel("The complaint, in the caller's words").fill("The lamp for running is dark.");
+  await page.getByRole("button", { name: "How hard is it?" }).click();
+  await page.locator("[data-reckoned]").waitFor();
+  assert.match(await page.locator("[data-reckoned]").innerText(), /The best plan: [1-9]\d* steps/);
+  await page.getByRole("button", { name: "Try it" }).click();
+  assert.equal(await page.locator(".complaint").innerText(), "The lamp for running is dark.");
+  // What is handed out does not say what is hidden.
+  const kept = await page.evaluate(
+    () =>
+      new Promise<string>((resolve, reject) => {
+        const open = indexedDB.open("halfsplit");
+        open.onerror = () => reject(open.error);
+        open.onsuccess = () => {
+          const all = open.result.transaction("drills").objectStore("drills").getAll();
+          all.onsuccess = () => resolve(JSON.stringify(all.result));
+        };
+      }),
+  );
+  assert.ok(kept.includes("Dark again"), "the attempt was not kept");
+  assert.ok(!kept.includes("W17=broken"), "the fault stands open in the file");
+  assert.deepEqual(phone.complaints, []);
+});

@@ -14,6 +14,8 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await page.goto(url);
   await page.locator(".card").first().waitFor();
   await seen("panels");
+  await drill(page, seen);
+  await page.goto(url);
   await page.getByRole("link", { name: /^Dosing skid/ }).click();
   await page.locator(".strip .volts:not(:empty)").first().waitFor();
   await seen("strips");
@@ -103,4 +105,42 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await page.locator(".outcome-page").waitFor();
   await seen("outcome");
   await tourOfWhatIsKept(page, url, seen);
+}
+
+/** A drill from the list to its debrief, and what was learned. */
+async function drill(page: Page, seen: (name: string) => Promise<void>): Promise<void> {
+  const shut = (): Promise<void> => page.locator("dialog[open] .sheet-head .square").click();
+  await page.getByRole("link", { name: /^Drills/ }).click();
+  await page.locator(".choices .choice").first().waitFor();
+  await seen("drills");
+  await page.getByRole("button", { name: /^The lamp that stays dark/ }).click();
+  await page.locator(".complaint").waitFor();
+  await seen("drill-call");
+  await page.getByRole("link", { name: "Panel", exact: true }).click();
+  await page.locator(".strip").first().waitFor();
+  await seen("drill-panel");
+  await page.locator("#block-X1\\:2 button").click();
+  await page.locator("dialog[open] .choice").first().waitFor();
+  await seen("drill-work");
+  await shut();
+  await page.getByRole("link", { name: "Meter", exact: true }).click();
+  await page.getByRole("button", { name: "X1:2/out", exact: true }).click();
+  await page.getByRole("button", { name: "X2:1", exact: true }).click();
+  await page.locator(".whys").first().waitFor();
+  await seen("drill-why");
+  await page.locator(".whys button").first().click();
+  await page.locator("[data-steps='1']").waitFor();
+  await page.getByRole("button", { name: "Call it" }).click();
+  await page.locator("dialog[open]").waitFor();
+  await seen("drill-call-it");
+  await page.getByRole("button", { name: "give up" }).click();
+  await page.getByRole("button", { name: "I was lost" }).waitFor();
+  await seen("drill-rating");
+  await page.getByRole("button", { name: "I was lost" }).click();
+  await page.locator("[data-result]").waitFor();
+  await seen("debrief");
+  await page.getByRole("link", { name: "Back" }).click();
+  await page.getByRole("link", { name: "What I have done" }).click();
+  await page.locator(".choices .choice").first().waitFor();
+  await seen("attempts");
 }

@@ -3,6 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import { core, coreAtRest } from "./core/core.ts";
 import { AttemptScreen } from "./drill/attempt.tsx";
 import { AttemptsScreen } from "./drill/attempts.tsx";
+import { AuthorScreen } from "./drill/author.tsx";
 import { DrillsScreen } from "./drill/list.tsx";
 import { DeletedScreen } from "./keep/deleted.tsx";
 import { Full } from "./keep/full.tsx";
@@ -65,6 +66,8 @@ function Where({ route }: { route: Route }) {
       return <DrillsScreen />;
     case "attempts":
       return <AttemptsScreen />;
+    case "author":
+      return <AuthorScreen key={route.fault} panel={route.panel} fault={route.fault} />;
     case "drill":
       return <AttemptScreen key={route.attempt} attempt={route.attempt} view={route.view} />;
     case "meter":

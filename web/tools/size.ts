@@ -2,28 +2,28 @@
 // or the whole is over its limit, or when there is nothing to weigh.
 import { readdir, stat } from "node:fs/promises";
 
-// Wanted for the core: 1.2 MB, kept until drills, building and sharing came into it. They belong into a
-// module of their own that is loaded with the first drill or edit; until then this is what there is.
-const limits = { core: 1_700_000, everything: 1_900_000 };
+// Wanted at first: 1.2 MB for the core and 1.6 MB with the page around it, which is what a phone waits
+// for. The kinds of parts, the meter and isolating brought it to 1.25 MB, with drills and drawing apart.
+const limits = { core: 1_270_000, page: 1_600_000, workshop: 1_650_000 };
 
 const dist = new URL("../dist/", import.meta.url);
 const names = (await readdir(dist, { recursive: true })).filter(
   (name) => !/\.(br|gz)$/.test(name) && !name.endsWith(".keep"),
 );
-let core = 0;
-let everything = 0;
+const weights = { core: 0, page: 0, workshop: 0 };
 for (const name of names.sort()) {
   const info = await stat(new URL(name, dist));
   if (info.isDirectory()) continue;
   const sent = (await stat(new URL(`${name}.br`, dist)).catch(() => info)).size;
-  everything += sent;
-  if (/core.*\.wasm$/.test(name)) core += sent;
+  const module = /(core|workshop)[^/]*\.wasm$/.exec(name)?.[1] as "core" | "workshop" | undefined;
+  if (module) weights[module] += sent;
+  if (module !== "workshop") weights.page += sent;
   console.log(`${sent.toLocaleString("en").padStart(12)}  ${name}`);
 }
-console.log(`${core.toLocaleString("en").padStart(12)}  the core (limit ${limits.core.toLocaleString("en")})`);
-console.log(
-  `${everything.toLocaleString("en").padStart(12)}  everything (limit ${limits.everything.toLocaleString("en")})`,
-);
-if (core === 0) throw new Error('no core was built: run "make web"');
-if (core > limits.core) throw new Error("the core is over its limit");
-if (everything > limits.everything) throw new Error("the page is over its limit");
+const about = { core: "the core", page: "the page with its core", workshop: "the workshop, loaded with the first drill" };
+for (const part of ["core", "page", "workshop"] as const) {
+  const [weight, limit] = [weights[part], limits[part]];
+  console.log(`${weight.toLocaleString("en").padStart(12)}  ${about[part]} (limit ${limit.toLocaleString("en")})`);
+  if (weight === 0) throw new Error(`nothing was built of ${about[part]}: run "make web"`);
+  if (weight > limit) throw new Error(`${about[part]} is over its limit`);
+}

@@ -2,7 +2,7 @@
 // it was killed: all that was done in it is handed over with each question.
 import { ask } from "./ask.ts";
 import type { CoreClient } from "./client.ts";
-import { core } from "./core.ts";
+import { workshop } from "./core.ts";
 import type { Drill, DrillAct, DrillAuthored, DrillDebrief, DrillDef, DrillState, Progress } from "./api.ts";
 
 /** Where a drill comes from: embedded in the core, or a file of this phone. */
@@ -12,12 +12,12 @@ export type DrillSource = { demo: string } | { name: string; text: string };
 const BUDGET = 10;
 
 export async function drills(signal?: AbortSignal): Promise<DrillDef[]> {
-  return (await ask(core, { op: "drills" }, "drills", signal)).drills;
+  return (await ask(workshop, { op: "drills" }, "drills", signal)).drills;
 }
 
 /** How hard a drill is, and the file to hand out. */
 export function author(source: DrillSource, signal?: AbortSignal, progress?: (how: Progress) => void): Promise<DrillAuthored> {
-  return ask(core, { op: "drill-author", ...source, budget: BUDGET }, "drill_authored", signal, progress);
+  return ask(workshop, { op: "drill-author", ...source, budget: BUDGET }, "drill_authored", signal, progress);
 }
 
 export class DrillSession {
@@ -27,7 +27,7 @@ export class DrillSession {
   #opened: Promise<Drill> | null = null;
   #generation = 0;
 
-  constructor(source: DrillSource, seed: number, client: CoreClient = core) {
+  constructor(source: DrillSource, seed: number, client: CoreClient = workshop) {
     this.#source = source;
     this.#seed = seed;
     this.#client = client;

@@ -1,8 +1,10 @@
-// The worker that runs the Go core. One request at a time: a computing core
+// The worker that runs a module of the Go core, by its own name: "core" answers
+// at the open panel, "workshop" has drawing, sharing and drills too. One request at a time: a computing core
 // cannot hear anything until it has answered, so the page queues and, if it
 // must, kills.
 import "../../gen/wasm_exec.js";
-import wasmUrl from "../../gen/core.wasm?url";
+import coreUrl from "../../gen/core.wasm?url";
+import workshopUrl from "../../gen/workshop.wasm?url";
 import type { Ask, Tell } from "./protocol.ts";
 
 interface GoRuntime {
@@ -12,6 +14,7 @@ interface GoRuntime {
 
 // What wasm_exec.js and the core add to the worker's globals.
 const scope = self as unknown as {
+  name: string;
   Go: new () => GoRuntime;
   halfsplitReady: () => void;
   halfsplitVersion: string;
@@ -40,7 +43,7 @@ function answer({ id, request }: Ask): void {
 async function start(): Promise<void> {
   const go = new scope.Go();
   const ready = new Promise<void>((resolve) => (scope.halfsplitReady = resolve));
-  const { instance } = await WebAssembly.instantiateStreaming(fetch(wasmUrl), go.importObject);
+  const { instance } = await WebAssembly.instantiateStreaming(fetch(scope.name === "workshop" ? workshopUrl : coreUrl), go.importObject);
   const ended = go.run(instance).then(() => {
     throw new Error("the core ended");
   });

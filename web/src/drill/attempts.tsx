@@ -12,6 +12,7 @@ import { Screen } from "../ui/screen.tsx";
 import { say, type Code } from "../words.ts";
 import { csvOf } from "./csv.ts";
 import { resultWord } from "./list.tsx";
+import { saveFile } from "./save.ts";
 
 const classes: Record<string, Code> = {
   open: "page.class-open",
@@ -36,7 +37,7 @@ export function AttemptsScreen() {
       title={say("page.attempts")}
       back={{ at: "drills" }}
       foot={
-        <button type="button" class="second" disabled={ended.length === 0} onClick={() => save(csvOf(ended))}>
+        <button type="button" class="second" disabled={ended.length === 0} onClick={() => saveFile(csvOf(ended), "attempts.csv", "text/csv")}>
           <Icon name="next" /> {say("page.as-table")}
         </button>
       }
@@ -130,13 +131,4 @@ function One({ one, close, remove }: { one: SavedAttempt; close: () => void; rem
       </div>
     </Dialog>
   );
-}
-
-function save(text: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type: "text/csv" }));
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = "attempts.csv";
-  link.click();
-  URL.revokeObjectURL(url);
 }

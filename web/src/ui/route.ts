@@ -12,6 +12,7 @@ export type Route =
   | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
   | { at: "drills" }
   | { at: "attempts" }
+  | { at: "author"; panel: string; fault: string }
   | { at: "drill"; attempt: string; view: "call" | "panel" | "meter" }
   | { at: "isolate"; panel: string; refs: readonly string[] }
   | { at: "job"; job: string; view: "marks" | "next" | "strip" };
@@ -33,6 +34,8 @@ export function address(route: Route): string {
     case "drills":
     case "attempts":
       return parts(route.at);
+    case "author":
+      return parts("author", route.panel, route.fault);
     case "drill":
       return parts("drill", route.attempt, route.view);
     case "meter":
@@ -52,6 +55,7 @@ export function routeOf(hash: string): Route {
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
   if (at === "drills" || at === "attempts") return { at };
+  if (at === "author" && one && two) return { at, panel: one, fault: two };
   if (at === "drill" && one) return { at, attempt: one, view: two === "panel" || two === "meter" ? two : "call" };
   if (at === "meter" && one && two) {
     return { at, panel: one, mode: two, red: three, black: more[0] ?? "", fault: more[1] ?? "" };

@@ -57,9 +57,14 @@ function Opened({ panel, fault, view, open: { session, opened } }: Props & { ope
           <Icon name="strip" /> {say("page.on-strip")}
         </a>
       </nav>
-      <a class="second" href={address({ at: "meter", panel, mode: "vdc", red: "", black: "", fault })}>
-        <Icon name="dial" /> {say("page.measure-on-it")}
-      </a>
+      <div class="foot-row">
+        <a class="second" href={address({ at: "meter", panel, mode: "vdc", red: "", black: "", fault })}>
+          <Icon name="dial" /> {say("page.measure-on-it")}
+        </a>
+        <a class="second" href={address({ at: "author", panel, fault })}>
+          <Icon name="lock" /> {say("page.hide-in-drill")}
+        </a>
+      </div>
       {answer.error !== undefined && <Trouble error={answer.error} />}
       {!whatif && answer.busy && <p class="wait">{say("page.solving")}</p>}
       {whatif && view === "list" && <Consequences whatif={whatif} />}
