@@ -61,6 +61,3 @@ func (m Meter) Amps(amps float64) string { return m.figure(amps, m.StepAmp, 1) +
 
 // Volts writes a voltage as the typical display does.
 func Volts(v float64, mode Mode) string { return Typical.Volts(v, mode) }
-
-// Resistance writes ohms as the typical display does.
-func Resistance(v float64) string { return Typical.Resistance(v) }
