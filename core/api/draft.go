@@ -9,6 +9,7 @@ import (
 	"halfsplit/core/check"
 	"halfsplit/core/draft"
 	"halfsplit/core/panel"
+	"halfsplit/core/parts"
 	"halfsplit/core/words"
 )
 
@@ -69,9 +70,17 @@ func sayMade(lang string, m draft.Made) Text {
 	return say(lang, m.Code, args...)
 }
 
-// guess says what kinds a text may mean.
+// guess says what kinds a text may mean; of no text, the kinds a block can be.
 func guess(req Request) Response {
 	out := &Guesses{Guesses: []Candidate{}}
+	if req.Word == "" { // to choose from instead of to say
+		for _, k := range parts.Kinds() {
+			if k.Block {
+				out.Guesses = append(out.Guesses, Candidate{Kind: k.Name, KindName: words.Say(req.Lang, "kind."+k.Name), Block: true,
+					Ratings: map[string]string{}, Why: Text{Args: []string{}}})
+			}
+		}
+	}
 	for _, c := range draft.Guess(req.Word, trade(req.Lang)) {
 		out.Guesses = append(out.Guesses, Candidate{Kind: c.Kind, KindName: words.Say(req.Lang, "kind."+c.Kind), Block: c.Block, Ref: c.Ref, Tag: c.Tag,
 			Label: c.Label, At: c.At, Fuse: c.Fuse, Ratings: orNone(c.Ratings), Channels: c.Channels, Why: why(req.Lang, c)})

@@ -221,3 +221,17 @@ func TestCorrectionsDuringATrace(t *testing.T) {
 		}
 	}
 }
+
+// Without a word there is the list of what a block can be, and nothing else.
+func TestGuessOfNothing(t *testing.T) {
+	r := api.NewHost().Do(api.Request{Op: api.OpGuess})
+	if r.Error != nil || len(r.Guesses.Guesses) < 2 || r.Guesses.Guesses[0].Kind != "feed-through" {
+		t.Fatalf("%+v", r)
+	}
+	for _, c := range r.Guesses.Guesses {
+		e := edit(t, api.NewHost(), "", api.DraftEdit{Op: "strip", Count: 1}, api.DraftEdit{Op: "blocks", Ref: "X1", From: "1", Kind: c.Kind})
+		if !c.Block || c.KindName == "" || e.Opened.Strips[0].Blocks[0].Type != c.Kind {
+			t.Errorf("%s is no block: %+v", c.Kind, e.Opened.Strips[0].Blocks[0])
+		}
+	}
+}

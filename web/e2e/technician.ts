@@ -33,19 +33,21 @@ export async function readPrompt(page: Page): Promise<Asked> {
 }
 
 /** Does what one prompt asks and enters it: a tap for a look, the keypad for a figure. */
-export async function answer(page: Page, hidden: Hidden): Promise<string> {
+export async function answer(page: Page, hidden: Hidden, taps = { count: 0 }): Promise<string> {
   const steps = await taken(page);
   const asked = await readPrompt(page);
   let done: string;
   if (asked.kind === "look") {
     const state = await look(hidden, asked);
     await page.locator(`.outcome[data-state='${state}']`).click();
+    taps.count++;
     done = `look ${asked.ref} ${state}`;
   } else {
     const value = await measure(hidden, asked);
     await page.getByRole("button", { name: "Another figure" }).click();
     for (const key of keysOf(value)) await page.getByRole("button", { name: key, exact: true }).click();
     await page.getByRole("button", { name: "Enter" }).click();
+    taps.count += 2 + keysOf(value).length;
     done = `${asked.mode} ${asked.red} ${asked.black} ${value ?? "OL"}`;
   }
   await page.locator(`[data-steps='${steps + 1}']`).waitFor();

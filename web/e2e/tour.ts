@@ -1,5 +1,6 @@
 // Every screen of the page in turn, for pictures and for accessibility.
 import type { Page } from "playwright-core";
+import { tourOfBuilding } from "./tourbuild.ts";
 import { tourOfWhatIsKept } from "./tourkeep.ts";
 
 /** How many outcomes may be tapped before a search must have ended. */
@@ -104,6 +105,7 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   }
   await page.locator(".outcome-page").waitFor();
   await seen("outcome");
+  await tourOfBuilding(page, url, seen);
   await tourOfWhatIsKept(page, url, seen);
 }
 

@@ -1,6 +1,7 @@
 import { render } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { core, coreAtRest } from "./core/core.ts";
+import { BuildScreen } from "./build/screen.tsx";
 import { AttemptScreen } from "./drill/attempt.tsx";
 import { AttemptsScreen } from "./drill/attempts.tsx";
 import { AuthorScreen } from "./drill/author.tsx";
@@ -60,6 +61,8 @@ function Where({ route }: { route: Route }) {
       return <PhotoScreen key={route.photo} photo={route.photo} />;
     case "panel":
       return <PanelScreen key={route.panel} panel={route.panel} view={route.view} />;
+    case "build":
+      return <BuildScreen panel={route.panel} />;
     case "whatif":
       return <WhatIfScreen key={route.panel} panel={route.panel} fault={route.fault} view={route.view} />;
     case "drills":

@@ -3,6 +3,9 @@
 import type { CoreClient } from "./client.ts";
 import { core } from "./core.ts";
 import type {
+  Candidate,
+  DraftEdit,
+  Edited,
   Error as Refusal,
   Faults,
   Find,
@@ -58,6 +61,16 @@ export function hello(signal?: AbortSignal): Promise<Hello> {
 /** The whole of a meter, of which only what is uncommon is given. */
 export function mymeter(own: Readonly<Record<string, number>>, signal?: AbortSignal): Promise<MyMeter> {
   return ask(core, { op: "mymeter", my_meter: { ...own } }, "my_meter", signal);
+}
+
+/** A panel after some edits of it; of none, where it stands. The session before is given up. */
+export function edit(source: Source | { text: string }, edits: DraftEdit[], session = 0): Promise<Edited> {
+  return ask(core, { op: "edit", ...source, edits, session }, "edited");
+}
+
+/** What a person may mean by a word, a tag or a designation; the blocks of a strip for none. */
+export async function guess(word: string, signal?: AbortSignal): Promise<Candidate[]> {
+  return (await ask(core, { op: "guess", word }, "guesses", signal)).guesses;
 }
 
 /** What is measured, where, with what, on a panel in which state. */

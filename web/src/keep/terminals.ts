@@ -21,6 +21,18 @@ export function thingNamed(opened: Opened, terminal: string): Thing | null {
   return thingAt(opened, terminal);
 }
 
+/** The pieces of metal of a thing that wires land on. */
+export function terminalsOf(thing: Thing): string[] {
+  switch (thing.kind) {
+    case "block":
+      return [...new Set(thing.block.levels.flatMap((level) => [level.in, level.out]))];
+    case "part":
+      return thing.part.terminals.map(({ point }) => point);
+    case "wire":
+      return [thing.wire.from, thing.wire.to];
+  }
+}
+
 /** Every name a mark may have for something on this thing. */
 export function pointsOf(thing: Thing): string[] {
   switch (thing.kind) {

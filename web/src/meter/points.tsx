@@ -6,17 +6,20 @@ import type { Marks } from "../panel/marks.ts";
 import { search, type Thing } from "../panel/search.ts";
 import { SearchField } from "../panel/searchfield.tsx";
 import { Strip } from "../panel/strip.tsx";
+import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
 
 interface Props {
   opened: Opened;
   marks: Marks;
   touch: (point: string) => void;
+  /** What is shown first. */
+  first?: "strips" | "parts";
 }
 
-export function Points({ opened, marks, touch }: Props) {
+export function Points({ opened, marks, touch, first = "strips" }: Props) {
   const [typed, setTyped] = useState("");
-  const [view, setView] = useState<"strips" | "parts">("strips");
+  const [view, setView] = useState(first);
   const found = typed.trim() === "" ? null : search(opened, typed);
   const parts = found ? found.flatMap((thing) => (thing.kind === "part" ? [thing.part] : [])) : opened.parts;
   return (
@@ -52,11 +55,12 @@ export function Points({ opened, marks, touch }: Props) {
                     type="button"
                     class="terminal"
                     aria-label={point}
-                    aria-pressed={point === marks.red || point === marks.black}
+                    aria-pressed={point === marks.red || point === marks.black || point === marks.from}
                     onClick={() => touch(point)}
                   >
                     {point === marks.red && <span class="probe-dot probe-dot-red">{say("page.red-short")}</span>}
                     {point === marks.black && <span class="probe-dot probe-dot-black">{say("page.black-short")}</span>}
+                    {point === marks.from && <Icon name="wire" />}
                     {point.slice(point.indexOf(":") + 1)}
                   </button>
                 ))}

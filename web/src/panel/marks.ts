@@ -13,6 +13,8 @@ export interface Marks {
   lit: ReadonlyMap<string, string>;
   red: string;
   black: string;
+  /** Where a wire begins that is being drawn. */
+  from?: string;
 }
 
 export const noMarks: Marks = {

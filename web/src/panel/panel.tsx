@@ -27,6 +27,11 @@ export function PanelScreen({ panel, view }: { panel: string; view: View }) {
     return (
       <Screen title={open.error ? say("page.panel") : say("page.opening")} back={{ at: "panels" }}>
         {open.error ? <Trouble error={open.error} /> : <p class="wait">{say("page.reading-drawing")}</p>}
+        {open.error !== undefined && (
+          <a class="action" href={address({ at: "build", panel })}>
+            <Icon name="pencil" /> {say("page.build-mend")}
+          </a>
+        )}
         {open.error !== undefined && <Records panel={panel} />}
       </Screen>
     );
@@ -72,7 +77,7 @@ function Opened({
       {typed.trim() !== "" ? (
         <Results things={search(opened, typed)} choose={setThing} />
       ) : (
-        <nav class="tabs" aria-label={say("page.views")}>
+        <nav class="tabs tabs-upright" aria-label={say("page.views")}>
             <a
               href={address({ at: "panel", panel, view: "strips" })}
               aria-current={view === "strips" ? "page" : undefined}
@@ -90,6 +95,9 @@ function Opened({
               aria-current={view === "records" ? "page" : undefined}
             >
               <Icon name="note" /> {say("page.records")}
+            </a>
+            <a href={address({ at: "build", panel })}>
+              <Icon name="pencil" /> {say("page.build-tab")}
             </a>
         </nav>
       )}

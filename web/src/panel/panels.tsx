@@ -2,6 +2,7 @@
 // added from a file.
 import { useRef, useState } from "preact/hooks";
 import { hello, PanelSession } from "../core/ask.ts";
+import { NewPanel } from "../build/new.tsx";
 import { BackupRow } from "../keep/backup.tsx";
 import { useKept } from "../keep/kept.ts";
 import { Removed, useRemoving } from "../keep/removed.tsx";
@@ -72,9 +73,12 @@ export function PanelsScreen() {
               if (chosen) void add(chosen);
             }}
           />
-          <button type="button" class="action" onClick={() => file.current?.click()}>
-            <Icon name="add" /> {say("page.add-file")}
-          </button>
+          <div class="foot-row">
+            <NewPanel />
+            <button type="button" class="second" onClick={() => file.current?.click()}>
+              <Icon name="add" /> {say("page.add-file")}
+            </button>
+          </div>
         </>
       }
     >

@@ -127,7 +127,7 @@ function Touch({ level, marks, touch }: { level: LevelView; marks: Marks; touch:
             type="button"
             class={`touch touch-${side}`}
             aria-label={point}
-            aria-pressed={point === marks.red || point === marks.black}
+            aria-pressed={point === marks.red || point === marks.black || point === marks.from}
             onClick={() => touch(point)}
           />
         );
@@ -170,9 +170,15 @@ function Probes({ point, other, marks }: { point: string; other: string; marks: 
     probe === "" ? null : probe === point ? "in" : probe === other ? "out" : null;
   const red = at(marks.red);
   const black = at(marks.black);
+  const from = at(marks.from ?? "");
   return (
     <>
       {red && <span class={`probe probe-red probe-${red}`}>{say("page.red-short")}</span>}
+      {from && (
+        <span class={`probe probe-from probe-${from}`}>
+          <Icon name="wire" />
+        </span>
+      )}
       {black && <span class={`probe probe-black probe-${black}`}>{say("page.black-short")}</span>}
     </>
   );

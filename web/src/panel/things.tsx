@@ -2,7 +2,7 @@
 // questions a person may have of it.
 import type { Opened, State } from "../core/api.ts";
 import { Attached } from "../keep/attached.tsx";
-import { pointsOf } from "../keep/terminals.ts";
+import { pointsOf, terminalsOf } from "../keep/terminals.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
@@ -24,9 +24,11 @@ interface Props {
   choose: (thing: Thing) => void;
   /** Starts a job with this device marked dead. */
   dead: (ref: string) => void;
+  /** In a job: says that the drawing is wrong at a terminal. */
+  wrong?: (point: string) => void;
 }
 
-export function ThingSheet({ thing, panel, session, opened, state, close, choose, dead }: Props) {
+export function ThingSheet({ thing, panel, session, opened, state, close, choose, dead, wrong }: Props) {
   const volts = state ? voltsOf(state) : new Map<string, string>();
   const faults = useAnswer(() => session.faults(), [session]);
   const own = new Set(faultsOf(thing));
@@ -41,6 +43,7 @@ export function ThingSheet({ thing, panel, session, opened, state, close, choose
           <Icon name="dead" /> {say("page.it-is-dead")}
         </button>
       )}
+      {wrong && <WrongAt thing={thing} wrong={wrong} />}
       <a class="second" href={address({ at: "isolate", panel, refs: [keyOf(thing)] })}>
         <Icon name="lock" /> {say("page.isolate-this")}
       </a>
@@ -59,6 +62,19 @@ export function ThingSheet({ thing, panel, session, opened, state, close, choose
         ))}
       </ul>
     </Dialog>
+  );
+}
+
+/** One button where the thing is one piece of metal, one for each of its points otherwise. */
+function WrongAt({ thing, wrong }: { thing: Thing; wrong: (point: string) => void }) {
+  return (
+    <div class="foot-row">
+      {terminalsOf(thing).map((point) => (
+        <button key={point} type="button" class="second" onClick={() => wrong(point)}>
+          <Icon name="pencil" /> {say("page.wrong-at", { point })}
+        </button>
+      ))}
+    </div>
   );
 }
 

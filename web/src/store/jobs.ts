@@ -32,6 +32,21 @@ export async function latestJob(): Promise<SavedJob | undefined> {
   return jobs.reduce<SavedJob | undefined>((last, job) => (last && last.started > job.started ? last : job), undefined);
 }
 
+/** The job goes on with another panel, a copy of its own; its notes and photos go with it. */
+export async function moveJob(id: string, panel: string): Promise<SavedJob> {
+  return write(["jobs", "notes", "photos"], { kind: "job", id }, async (tx) => {
+    const job = await tx.objectStore("jobs").get(id);
+    if (!job) throw new Error(`no job ${id}`);
+    const moved = { ...job, panel };
+    await tx.objectStore("jobs").put(moved);
+    const notes = await tx.objectStore("notes").index("panel").getAll(job.panel);
+    for (const note of notes) if (note.job === id) await tx.objectStore("notes").put({ ...note, panel });
+    const photos = await tx.objectStore("photos").index("panel").getAll(job.panel);
+    for (const photo of photos) if (photo.job === id) await tx.objectStore("photos").put({ ...photo, panel });
+    return moved;
+  });
+}
+
 /** Appends one step. Two tabs on one job cannot take the same number. */
 export async function appendStep(job: string, step: Step): Promise<void> {
   await write(["steps"], { kind: "job", id: job }, async (tx) => {

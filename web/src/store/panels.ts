@@ -1,7 +1,7 @@
 // Panels and their drawings. Whoever saves says which version he started from,
 // so that two tabs, or a tab that slept in a pocket, never undo each other.
 import { database } from "./db.ts";
-import { allOf, type SavedPanel, type SavedVersion, type Writing } from "./schema.ts";
+import { allOf, type Drawn, type SavedPanel, type SavedVersion, type Writing } from "./schema.ts";
 import { awayOf, isAway } from "./trash.ts";
 import { write } from "./write.ts";
 
@@ -11,36 +11,44 @@ const VERSIONS_KEPT = 30;
 interface Drawing {
   title: string;
   text: string;
+  drawn?: Drawn;
 }
 
-export async function addPanel({ title, text }: Drawing): Promise<SavedPanel> {
-  const panel = fresh({ title, text });
+export async function addPanel(drawing: Drawing): Promise<SavedPanel> {
+  const panel = fresh(drawing);
   await write(["panels"], { kind: "panel", id: panel.id }, (tx) => tx.objectStore("panels").add(panel));
   return panel;
 }
 
-function fresh({ title, text }: Drawing): SavedPanel {
+function fresh(drawing: Drawing): SavedPanel {
   const now = new Date().toISOString();
-  return { id: `file:${crypto.randomUUID()}`, title, text, added: now, version: 1, changed: now };
+  return { id: `file:${crypto.randomUUID()}`, ...drawing, added: now, version: 1, changed: now };
 }
 
 /**
  * Saves a drawing that was made from version `from` of a panel. The one before
  * stays among its versions. If the panel has been saved since by somebody else,
  * both are kept: the answer is then a panel of its own, with split set.
+ *
+ * A drawing that goes on from the one before by another step needs no version:
+ * its steps lead back to all of them, and a hundred taps would push the drawings
+ * worth keeping out of the list.
  */
-export async function savePanel(id: string, from: number, { title, text }: Drawing): Promise<SavedPanel> {
+export async function savePanel(id: string, from: number, drawing: Drawing): Promise<SavedPanel> {
   return write(["panels", "versions"], { kind: "panel", id }, async (tx) => {
+    const { title, text, drawn } = drawing;
     const panels = tx.objectStore("panels");
     const now = await panels.get(id);
     if (now && now.title === title && now.text === text) return now;
     if (!now || now.version !== from) {
-      const beside: SavedPanel = { ...fresh({ title, text }), split: { of: id, why: "tab" } };
+      const beside: SavedPanel = { ...fresh(drawing), split: { of: id, why: "tab" } };
       await panels.add(beside);
       return beside;
     }
-    await tx.objectStore("versions").put(versionOf(now));
+    if (!drawn || drawn.base !== now.drawn?.base) await tx.objectStore("versions").put(versionOf(now));
     const next: SavedPanel = { ...now, title, text, version: from + 1, changed: new Date().toISOString() };
+    if (drawn) next.drawn = drawn;
+    else delete next.drawn;
     await panels.put(next);
     await thinOut(tx, id);
     return next;

@@ -1,6 +1,7 @@
 // Reads records that come from a file: what is half there or of a kind this
 // page does not know is left out, and nothing is guessed.
-import type { Mark, Owner, SavedDrill, SavedJob, SavedNote, SavedPanel, SavedStep, SavedVersion, Split, Trashed } from "./schema.ts";
+import type { DraftEdit } from "../core/api.ts";
+import type { Drawn, Mark, Owner, SavedDrill, SavedJob, SavedNote, SavedPanel, SavedStep, SavedVersion, Split, Trashed } from "./schema.ts";
 import { storeOf, type Kind, type SavedPhoto } from "./schema.ts";
 import { readStep } from "./step.ts";
 
@@ -36,7 +37,15 @@ function readPanel(value: unknown): SavedPanel | null {
   const [id, title, document, added] = [text("id"), text("title"), text("text"), text("added")];
   if (!id || title === null || !document || !added) return null;
   const version = number("version") ?? 1;
-  return { id, title, text: document, added, version, changed: text("changed") ?? added, ...readSplit(value) };
+  return { id, title, text: document, added, version, changed: text("changed") ?? added, ...readDrawn(value), ...readSplit(value) };
+}
+
+/** Edits are the core's to judge: it refuses what it cannot carry out. */
+function readDrawn(value: unknown): { drawn?: Drawn } {
+  const { text, raw } = fields(fields(value).raw("drawn"));
+  const [base, steps] = [text("base"), raw("steps")];
+  const sound = (step: unknown): step is DraftEdit[] => Array.isArray(step) && step.every((edit) => fields(edit).text("op") !== null);
+  return base !== null && Array.isArray(steps) && steps.every(sound) ? { drawn: { base, steps } } : {};
 }
 
 function readVersion(value: unknown): SavedVersion | null {

@@ -11,12 +11,20 @@
 //   trash     what was put away and when; the records stay where they are
 //   settings  small choices by name
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from "idb";
+import type { DraftEdit } from "../core/api.ts";
 import type { Step } from "./step.ts";
 
 /** Beside which record this one was kept, since the two differed. */
 export interface Split {
   of: string;
   why: "tab" | "backup";
+}
+
+/** How a drawing came about by hand: the edits of each tap, on what it began with. */
+export interface Drawn {
+  /** A document, before the first step. */
+  base: string;
+  steps: DraftEdit[][];
 }
 
 export interface SavedPanel {
@@ -28,6 +36,8 @@ export interface SavedPanel {
   /** Counts the saves: whoever saves says which one he started from. */
   version: number;
   changed: string;
+  /** Absent where the drawing came whole, from a file. */
+  drawn?: Drawn;
   split?: Split;
 }
 

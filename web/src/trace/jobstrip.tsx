@@ -38,7 +38,7 @@ export function JobStrip({
   }, []);
   return (
     <Screen title={say("page.on-strip")} sub={job.saved.title} back={{ at: "job", job: job.saved.id, view: "next" }}>
-      {find.next?.kind === "reading" && <Leads next={find.next} />}
+      {find.next?.kind === "reading" && <Leads next={find.next} wrong={job.wrong} />}
       <p class="note">{say("page.strip-note")}</p>
       {opened.strips
         .filter((strip) => isMarked(strip, marks))
@@ -60,6 +60,10 @@ export function JobStrip({
           state={healthy.value}
           close={() => setChosen(null)}
           choose={setChosen}
+          wrong={(point) => {
+            setChosen(null);
+            job.wrong(point);
+          }}
           dead={(ref) => void job.append({ kind: "saw", ref, sight: "dead" })}
         />
       )}

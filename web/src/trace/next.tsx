@@ -33,7 +33,7 @@ export function NextScreen({ job, open, view }: Props) {
     async (signal) => {
       const answer = await session.find(at, observations(job.account), signal, setProgress);
       setProgress(null);
-      return { asked, answer };
+      return { asked, session, answer };
     },
     [session, asked],
   );
@@ -41,12 +41,17 @@ export function NextScreen({ job, open, view }: Props) {
   const enter = (step: Step): void => void job.append(step);
 
   // An answer to other observations than those that stand is not shown.
-  const current = find.value?.asked === asked ? find.value.answer : null;
+  const current = find.value?.asked === asked && find.value.session === session ? find.value.answer : null;
   if (!current) {
     return (
       <Screen title={say("page.thinking")} sub={opened.name} back={back} foot={<Undo job={job} />}>
         {find.error !== undefined ? (
-          <Trouble error={find.error} />
+          <>
+            <Trouble error={find.error} />
+            <a class="second" href={address({ at: "build", panel: job.saved.panel })}>
+              <Icon name="pencil" /> {say("page.build-mend")}
+            </a>
+          </>
         ) : (
           <Waiting progress={progress} back={address(back)} />
         )}
@@ -78,7 +83,7 @@ export function NextScreen({ job, open, view }: Props) {
       }
     >
       {prompted ? (
-        <Prompt next={prompted} enter={enter} showSteps={() => setSheet("steps")} />
+        <Prompt next={prompted} enter={enter} showSteps={() => setSheet("steps")} wrong={job.wrong} />
       ) : (
         <Outcome job={job} find={current} enter={enter} />
       )}

@@ -12,12 +12,14 @@ interface Props {
   next: Next;
   enter: (step: Step) => void;
   showSteps: () => void;
+  /** Says that the drawing is wrong at a terminal. */
+  wrong?: (point: string) => void;
 }
 
 /** A step can be asked for: a repair is told by the page of the outcome. */
 export const isAsked = (next: Next | null): next is Next => next?.kind === "reading" || next?.kind === "look";
 
-export function Prompt({ next, enter, showSteps }: Props) {
+export function Prompt({ next, enter, showSteps, wrong }: Props) {
   const [open, setOpen] = useState(false);
   const look = next.kind === "look";
   return (
@@ -32,7 +34,7 @@ export function Prompt({ next, enter, showSteps }: Props) {
           <Icon name="steps" />
         </button>
       </div>
-      {look ? <LookAt next={next} /> : <Leads next={next} />}
+      {look ? <LookAt next={next} /> : <Leads next={next} wrong={wrong} />}
       <Cautions cautions={next.cautions} />
       <h2 class="heading">{say(look ? "page.what-seen" : "page.what-shows")}</h2>
       <ul class="outcomes">
@@ -117,17 +119,19 @@ function LookAt({ next }: { next: Next }) {
   );
 }
 
+type Wrong = ((point: string) => void) | undefined;
+
 /** Where the two probes go. */
-export function Leads({ next }: { next: Next }) {
+export function Leads({ next, wrong }: { next: Next; wrong: Wrong }) {
   return (
     <div class="leads">
-      <Lead colour="red" point={next.red} tip={next.red_tip} />
-      <Lead colour="black" point={next.black} tip={next.black_tip} />
+      <Lead colour="red" point={next.red} tip={next.red_tip} wrong={wrong} />
+      <Lead colour="black" point={next.black} tip={next.black_tip} wrong={wrong} />
     </div>
   );
 }
 
-function Lead({ colour, point, tip }: { colour: "red" | "black"; point: string; tip: string }) {
+function Lead({ colour, point, tip, wrong }: { colour: "red" | "black"; point: string; tip: string; wrong: Wrong }) {
   return (
     <div class={`lead lead-${colour}`}>
       <span class={`probe-mark probe-mark-${colour}`}>{say(colour === "red" ? "page.red" : "page.black")}</span>
@@ -135,6 +139,11 @@ function Lead({ colour, point, tip }: { colour: "red" | "black"; point: string; 
         <b>{point}</b>
         <small>{tip}</small>
       </span>
+      {wrong && (
+        <button type="button" class="square" aria-label={say("page.wrong-at", { point })} onClick={() => wrong(point)}>
+          <Icon name="pencil" />
+        </button>
+      )}
     </div>
   );
 }

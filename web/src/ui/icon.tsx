@@ -30,6 +30,9 @@ const paths = {
   open: "M2 16h5M17 16h5M7 16 17 8",
   camera: "M3 7h4l2-3h6l2 3h4v12H3zM12 9.5a3.5 3.5 0 1 0 0 7 3.5 3.5 0 0 0 0-7",
   picture: "M3 4h18v16H3zM3 17l6-6 5 5 3-3 4 4M16 8v.6",
+  pencil: "M4 20l1-5L16 4l4 4L9 19zM13.5 6.5l4 4",
+  wire: "M3 6h4a4 4 0 0 1 4 4v4a4 4 0 0 0 4 4h6M3 3v6M21 15v6",
+  part: "M5 6h14v12H5zM9 3v3M15 3v3M9 18v3M15 18v3",
   note: "M5 3h14v18H5zM8.5 8h7M8.5 12h7M8.5 16h4",
   bin: "M4 7h16M9 7V4h6v3M6 7l1 13h10l1-13M10 11v5M14 11v5",
 } as const;

@@ -7,6 +7,7 @@ export type Route =
   | { at: "deleted" }
   | { at: "photo"; photo: string }
   | { at: "panel"; panel: string; view: "strips" | "devices" | "records" }
+  | { at: "build"; panel: string }
   | { at: "whatif"; panel: string; fault: string; view: "list" | "strip" }
   /** Of a clamp or of milliamps, red is the wire or where the circuit is opened. */
   | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
@@ -29,6 +30,8 @@ export function address(route: Route): string {
       return parts("photo", route.photo);
     case "panel":
       return parts("panel", route.panel, route.view);
+    case "build":
+      return parts("build", route.panel);
     case "whatif":
       return parts("whatif", route.panel, route.fault, route.view);
     case "drills":
@@ -53,6 +56,7 @@ export function routeOf(hash: string): Route {
   if (at === "kept" || at === "deleted") return { at };
   if (at === "photo" && one) return { at, photo: one };
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };
+  if (at === "build" && one) return { at, panel: one };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
   if (at === "drills" || at === "attempts") return { at };
   if (at === "author" && one && two) return { at, panel: one, fault: two };

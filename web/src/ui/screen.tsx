@@ -11,6 +11,8 @@ interface Props {
   title: string;
   sub?: string | undefined;
   back?: Route;
+  /** Instead of going back by the address: what is on top of the screen is left. */
+  leave?: () => void;
   foot?: ComponentChildren;
   /** One screen without scrolling; what does not fit is a mistake. */
   fixed?: boolean;
@@ -19,7 +21,7 @@ interface Props {
   children: ComponentChildren;
 }
 
-export function Screen({ title, sub, back, foot, fixed, steps, children }: Props) {
+export function Screen({ title, sub, back, leave, foot, fixed, steps, children }: Props) {
   useEffect(() => {
     document.title = `${title} – Halfsplit`;
   }, [title]);
@@ -27,7 +29,16 @@ export function Screen({ title, sub, back, foot, fixed, steps, children }: Props
     <div class={fixed ? "screen screen-fixed" : "screen"}>
       <header class="plate">
         {back ? (
-          <a class="plate-side" href={address(back)} aria-label={say("page.back")}>
+          <a
+            class="plate-side"
+            href={address(back)}
+            aria-label={say("page.back")}
+            onClick={(event) => {
+              if (!leave) return;
+              event.preventDefault();
+              leave();
+            }}
+          >
             <Icon name="back" />
           </a>
         ) : (
