@@ -100,6 +100,7 @@ func (t teller) suspect(s *diagnose.Suspect) Suspect {
 	}
 	out.Points = sortedKeys(points)
 	out.Evidence = append(out.Evidence, t.before(s)...)
+	out.Evidence = append(out.Evidence, t.reasons(s)...)
 	for _, ev := range s.Evidence {
 		out.Evidence = append(out.Evidence, t.evidence(ev))
 	}

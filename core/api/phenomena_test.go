@@ -129,10 +129,17 @@ func (c *fooled) search(t *testing.T, h *api.Host, session int) {
 		if i > 2 {
 			t.Errorf("%s has rank %d (%s)", c.Faults[0], i+1, c.Source)
 		}
+		reasons := 0
 		for _, e := range s.Evidence {
-			if e.Code != "evidence.agrees" {
+			switch e.Code {
+			case "evidence.because":
+				reasons++
+			case "evidence.disagrees":
 				t.Errorf("%s: %s (%s)", c.Faults[0], e.Text, c.Source)
 			}
+		}
+		if s.Probability >= 0.25 && len(c.Seen.Dead) > 0 && reasons == 0 {
+			t.Errorf("%s is the likeliest and no reason is given (%s)", c.Faults[0], c.Source)
 		}
 		return
 	}
