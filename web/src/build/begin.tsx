@@ -4,13 +4,37 @@ import type { StripView } from "../core/api.ts";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
 import { part } from "./edits.ts";
-import { Count, Entry } from "./fields.tsx";
+import { Count, Entry, Written } from "./fields.tsx";
 import { Guesses } from "./guesses.tsx";
 import type { Act } from "./use.ts";
 
 const MOST_BLOCKS = 500;
 
 export function StripSheetBody({ strips, act }: { strips: StripView[]; act: Act }) {
+  const [one, setOne] = useState<string | null>(null);
+  const strip = strips.find(({ ref }) => ref === one);
+  return (
+    <>
+      <Blocks strips={strips} act={act} choose={setOne} />
+      {strip && <OneStrip key={strip.ref} strip={strip} act={act} />}
+    </>
+  );
+}
+
+/** What else there is to say of a strip that stands. */
+function OneStrip({ strip: { ref, label }, act }: { strip: StripView; act: Act }) {
+  return (
+    <>
+      <Written name={say("page.build-label")} was={label} write={(text) => void act({ op: "label", ref, label: text })} />
+      <Written name={say("page.build-strip-other")} was={ref} write={(name) => void act({ op: "rename", ref, name })} />
+      <button type="button" class="second apart" onClick={() => void act({ op: "remove", ref })}>
+        <Icon name="bin" /> {say("page.build-remove", { thing: ref })}
+      </button>
+    </>
+  );
+}
+
+function Blocks({ strips, act, choose }: { strips: StripView[]; act: Act; choose: (ref: string) => void }) {
   const [count, setCount] = useState(10);
   const [first, setFirst] = useState("");
   const [ref, setRef] = useState("");
@@ -30,14 +54,23 @@ export function StripSheetBody({ strips, act }: { strips: StripView[]; act: Act 
       {strips.length > 0 && (
         <div class="foot-row">
           {strips.map((strip) => (
-            <button key={strip.ref} type="button" class="second" aria-pressed={ref === strip.ref} onClick={() => setRef(strip.ref)}>
+            <button
+              key={strip.ref}
+              type="button"
+              class="second"
+              aria-pressed={ref === strip.ref}
+              onClick={() => {
+                setRef(strip.ref);
+                choose(strip.ref);
+              }}
+            >
               {say("page.build-more-on", { ref: strip.ref })}
             </button>
           ))}
         </div>
       )}
       <button type="submit" class="action sheet-action" disabled={count < 1}>
-        <Icon name="works" /> {say(more ? "page.build-strip-longer" : "page.build-strip-make", { n: count, first: first.trim() || 1 })}
+        <Icon name="add" /> {say(more ? "page.build-strip-longer" : "page.build-strip-make", { n: count, first: first.trim() || 1 })}
       </button>
     </form>
   );

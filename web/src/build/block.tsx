@@ -1,5 +1,6 @@
 // One block of a strip or several in a row: what they are, their fuse, a jumper
 // across them, what is written on them.
+import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { BlockView, StripView } from "../core/api.ts";
 import { terminalsOf } from "../keep/terminals.ts";
@@ -16,9 +17,11 @@ interface Props {
   act: Act;
   /** Begins a wire at a point. */
   wire: (point: string) => void;
+  /** What lands on it, to go on from there. */
+  children: ComponentChildren;
 }
 
-export function BlockSheetBody({ strip, block, act, wire }: Props) {
+export function BlockSheetBody({ strip, block, act, wire, children }: Props) {
   const start = strip.blocks.findIndex(({ ref }) => ref === block.ref);
   const [end, setEnd] = useState(start);
   const last = strip.blocks.length - 1;
@@ -68,6 +71,7 @@ export function BlockSheetBody({ strip, block, act, wire }: Props) {
         hint={say("page.build-block-hint")}
         take={(candidate) => void act(blocks(range, candidate))}
       />
+      {!several && children}
       <Written
         name={say("page.build-fuse")}
         hint={say("page.build-fuse-hint")}

@@ -1,4 +1,5 @@
 // A part that is drawn: its terminals, what is written on it, and more of the same.
+import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { PartView } from "../core/api.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -17,9 +18,11 @@ interface Props {
   act: Act;
   /** Begins a wire at a terminal. */
   wire: (point: string) => void;
+  /** What lands on it, to go on from there. */
+  children: ComponentChildren;
 }
 
-export function PartSheetBody({ part, drawing, act, wire }: Props) {
+export function PartSheetBody({ part, drawing, act, wire, children }: Props) {
   const [more, setMore] = useState<"copy" | "kind" | null>(null);
   if (more === "copy") return <Copies part={part} drawing={drawing} act={act} />;
   if (more === "kind") {
@@ -50,6 +53,7 @@ export function PartSheetBody({ part, drawing, act, wire }: Props) {
       <button type="button" class="second" onClick={() => setMore("copy")}>
         <Icon name="add" /> {say("page.build-like-this")}
       </button>
+      {children}
       <Written
         name={say("page.build-ref")}
         was={part.ref}

@@ -2,6 +2,8 @@
 // a bar for the thumb with what comes next.
 import { useState } from "preact/hooks";
 import type { Opened } from "../core/api.ts";
+import { terminalsOf } from "../keep/terminals.ts";
+import { wiresAt } from "../meter/around.ts";
 import { Facts } from "../panel/facts.tsx";
 import { noMarks } from "../panel/marks.ts";
 import { Problems } from "../panel/problems.tsx";
@@ -86,7 +88,7 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
         {made || say(empty ? "page.build-empty" : drawing?.saved ? "page.build-tap" : "page.build-copies")}
       </p>
       {error !== undefined && !adding && !chosen && <Trouble error={error} />}
-      <Problems problems={drawing?.edited.problems ?? []} />
+      <Problems bare problems={drawing?.edited.problems ?? []} />
       {!empty && (
         <div class="tabs tabs-three" role="group" aria-label={say("page.views")}>
           {(["strips", "parts", "wires"] as const).map((one) => (
@@ -123,19 +125,30 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
               block={chosen.block}
               act={done}
               wire={wire}
-            />
+            >
+              <Lands thing={chosen} opened={opened} choose={choose} />
+            </BlockSheetBody>
           )}
-          {chosen.kind === "part" && <PartSheetBody part={chosen.part} drawing={drawing} act={done} wire={wire} />}
+          {chosen.kind === "part" && (
+            <PartSheetBody part={chosen.part} drawing={drawing} act={done} wire={wire}>
+              <Lands thing={chosen} opened={opened} choose={choose} />
+            </PartSheetBody>
+          )}
           {chosen.kind === "wire" && <WireSheetBody wire={chosen.wire} opened={opened} act={done} />}
-          {chosen.kind !== "wire" && (
-            <>
-              <h3>{say("page.build-lands-here")}</h3>
-              <Facts thing={chosen} opened={opened} volts={new Map()} choose={choose} />
-            </>
-          )}
         </Dialog>
       )}
     </Screen>
+  );
+}
+
+/** The wires that land on a thing, once there are some. */
+function Lands({ thing, opened, choose }: { thing: Thing; opened: Opened; choose: (thing: Thing) => void }) {
+  if (terminalsOf(thing).every((point) => wiresAt(opened, point).length === 0)) return null;
+  return (
+    <>
+      <h3>{say("page.build-lands-here")}</h3>
+      <Facts thing={thing} opened={opened} volts={new Map()} choose={choose} />
+    </>
   );
 }
 

@@ -1,6 +1,7 @@
 // Drawing wires, one after another: touch where it begins, touch where it ends.
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Opened } from "../core/api.ts";
+import { thingAt } from "../panel/search.ts";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
@@ -21,6 +22,13 @@ interface Props {
 export function Wiring({ panel, opened, hand, from: begun, done }: Props) {
   const [from, setFrom] = useState(begun);
   const [no, setNo] = useState("");
+  const block = useRef("");
+  useEffect(() => {
+    const at = from === "" ? null : thingAt(opened, from);
+    if (from === "") document.getElementById(`block-${block.current}`)?.scrollIntoView({ block: "center" });
+    else scrollTo(0, 0); // the other list begins at its top
+    if (at) block.current = at.kind === "block" ? at.block.ref : "";
+  }, [from]);
   const touch = (point: string): void => {
     if (from === "") return setFrom(point);
     if (from === point) return setFrom(""); // touched again: not there after all

@@ -1,7 +1,7 @@
 // Typed questions to the core. An answer of the wrong shape, a refusal and a
 // broken core all arrive as one kind of failure with a sentence and a hint.
 import type { CoreClient } from "./client.ts";
-import { core } from "./core.ts";
+import { core, workshop } from "./core.ts";
 import type {
   Candidate,
   DraftEdit,
@@ -65,12 +65,12 @@ export function mymeter(own: Readonly<Record<string, number>>, signal?: AbortSig
 
 /** A panel after some edits of it; of none, where it stands. The session before is given up. */
 export function edit(source: Source | { text: string }, edits: DraftEdit[], session = 0): Promise<Edited> {
-  return ask(core, { op: "edit", ...source, edits, session }, "edited");
+  return ask(workshop, { op: "edit", ...source, edits, session }, "edited");
 }
 
 /** What a person may mean by a word, a tag or a designation; the blocks of a strip for none. */
 export async function guess(word: string, signal?: AbortSignal): Promise<Candidate[]> {
-  return (await ask(core, { op: "guess", word }, "guesses", signal)).guesses;
+  return (await ask(workshop, { op: "guess", word }, "guesses", signal)).guesses;
 }
 
 /** What is measured, where, with what, on a panel in which state. */

@@ -5,7 +5,13 @@ import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
 
-export function Problems({ problems }: { problems: readonly Problem[] }) {
+interface Props {
+  problems: readonly Problem[];
+  /** Without places in a file: nobody wrote this one. */
+  bare?: boolean;
+}
+
+export function Problems({ problems, bare = false }: Props) {
   const [open, setOpen] = useState(false);
   if (problems.length === 0) return null;
   return (
@@ -25,7 +31,7 @@ export function Problems({ problems }: { problems: readonly Problem[] }) {
             {problems.map(({ line, col, path, severity, text, hint }) => (
               <li key={`${line}:${col} ${text}`}>
                 <p>
-                  <b>{severity}</b> {line > 0 ? say("page.place", { line, col }) : path}
+                  <b>{severity}</b> {bare ? "" : line > 0 ? say("page.place", { line, col }) : path}
                 </p>
                 <p>{text}</p>
                 {hint && <p class="why">{hint}</p>}

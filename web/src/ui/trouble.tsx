@@ -37,11 +37,16 @@ function explainKept(error: unknown): Code | null {
   return null;
 }
 
+/** More than these are no help. */
+const CHOICES = 12;
+
 function explain(error: unknown): { text: string; hint: string; places: string[] } {
   const kept = explainKept(error);
   if (kept) return { text: say(kept), hint: say(`${kept}-hint` as Code), places: [] };
   if (error instanceof Refused) {
-    const { code, hint = "", problems } = error.refusal;
+    const { code, problems, choices = [] } = error.refusal;
+    const accepted = choices.slice(0, CHOICES).join(", ");
+    const hint = [error.refusal.hint, accepted && say("page.one-of", { choices: accepted })].filter(Boolean).join(". ");
     // The border of the worker has codes only; the core has sentences.
     const text = error.refusal.text || say("page.core-code", { code });
     const places = (problems ?? []).map((p) =>
