@@ -2,7 +2,8 @@
 import { useMemo, useState } from "preact/hooks";
 import type { Drill, DrillAct, DrillState } from "../core/api.ts";
 import { DrillSession } from "../core/drills.ts";
-import { changeAttempt, getAttempt, type Attempt, type SavedAttempt } from "../store/drills.ts";
+import type { Attempt } from "../store/attempt.ts";
+import { changeAttempt, getAttempt, type SavedAttempt } from "../store/drills.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { readAttempt } from "../store/drills.ts";
+import { readAttempt } from "../store/attempt.ts";
 import { csvOf } from "./csv.ts";
 
 const attempt = (from: object) => ({ id: "1", title: 'A "dead" lamp, again', started: "2026-01-02", attempt: readAttempt(from) });

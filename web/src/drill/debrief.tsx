@@ -3,7 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { DrillDebrief, DrillPart, Progress } from "../core/api.ts";
 import { putSetting } from "../store/settings.ts";
-import type { Rating } from "../store/drills.ts";
+import type { Rating } from "../store/attempt.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
