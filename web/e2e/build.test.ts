@@ -124,6 +124,11 @@ test("two taps correct the drawing during a search, which goes on with the panel
   await page.locator(".prompt").waitFor();
   const before = await taken(page);
   await page.getByRole("link", { name: "On the strip" }).click();
+  // A block of one piece of metal: both its wires may end elsewhere.
+  await page.locator("#block-X3\\:1 button").click();
+  await page.getByRole("button", { name: /^The drawing is wrong at X3:1/ }).first().click();
+  await page.getByRole("button", { name: /does not (begin|end) at X3:1/ }).first().waitFor();
+  await page.locator("dialog[open] .sheet-head .square").click();
   await page.locator("#block-X3\\:2 button").click();
   await page.getByRole("button", { name: "The drawing is wrong at X3:2.2/out" }).click();
   await page.getByRole("button", { name: /^Something sits in W211,/ }).click();

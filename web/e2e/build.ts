@@ -49,7 +49,12 @@ export class Thumb {
 type Seen = (screen: string) => Promise<void>;
 
 /** The panel around one transmitter: its feed, its fuse, its two wires, its input card. */
-export async function buildAroundOneInstrument(page: Page, url: string, name: string, seen: Seen = async () => {}): Promise<Thumb> {
+export async function buildAroundOneInstrument(
+  page: Page,
+  url: string,
+  name: string,
+  seen: Seen = async () => {},
+): Promise<Thumb> {
   const thumb = new Thumb(page);
   await page.goto(url);
   await page.locator(".card").first().waitFor();

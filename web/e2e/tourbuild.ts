@@ -8,6 +8,7 @@ export async function tourOfBuilding(page: Page, url: string, seen: (name: strin
   await wireOneInstrument(thumb, seen);
   await page.locator("#block-X1\\:2 button").click();
   await page.getByRole("button", { name: "One more" }).click();
+  await page.getByRole("button", { name: "All kinds of terminal" }).click();
   await page.locator(".sheet .guess").first().waitFor();
   await seen("build-blocks");
   await shut();

@@ -39,7 +39,8 @@ function Blocks({ strips, act, choose }: { strips: StripView[]; act: Act; choose
   const [first, setFirst] = useState("");
   const [ref, setRef] = useState("");
   const more = strips.some((strip) => strip.ref === ref.trim());
-  const step = { op: "strip", count, ...(ref.trim() && { ref: ref.trim() }), ...(first.trim() && { first: first.trim() }) };
+  const named = { ...(ref.trim() && { ref: ref.trim() }), ...(first.trim() && { first: first.trim() }) };
+  const step = { op: "strip", count, ...named };
   return (
     <form
       class="stack"
@@ -70,7 +71,10 @@ function Blocks({ strips, act, choose }: { strips: StripView[]; act: Act; choose
         </div>
       )}
       <button type="submit" class="action sheet-action" disabled={count < 1}>
-        <Icon name="add" /> {say(more ? "page.build-strip-longer" : "page.build-strip-make", { n: count, first: first.trim() || 1 })}
+        <Icon name="add" />{" "}
+        {more
+          ? say("page.build-strip-longer", { n: count })
+          : say("page.build-strip-make", { n: count, first: first.trim() || 1 })}
       </button>
     </form>
   );
@@ -99,7 +103,10 @@ export function FeedSheetBody({ act }: { act: Act }) {
             name={say("page.build-feed-beyond", { volts: figure })}
             about={say("page.build-feed-beyond-about")}
             // What bonds it lies beyond, too.
-            add={() => void act({ op: "part", word: say("page.build-word-feed", { volts: figure }), ratings: { bonded: "no" } })}
+            add={() => {
+              const word = say("page.build-word-feed", { volts: figure });
+              void act({ op: "part", word, ratings: { bonded: "no" } });
+            }}
           />
         </li>
         <li>

@@ -76,7 +76,9 @@ export function BlockSheetBody({ strip, block, act, wire, children }: Props) {
         name={say("page.build-fuse")}
         hint={say("page.build-fuse-hint")}
         was={block.fuse}
-        write={(fuse) => void act(fuse === "" ? { op: "blocks", ...range, clear: ["fuse"] } : { op: "blocks", ...range, fuse })}
+        write={(fuse) =>
+          void act(fuse === "" ? { op: "blocks", ...range, clear: ["fuse"] } : { op: "blocks", ...range, fuse })
+        }
       />
       {fuses.map((fuse) => (
         <button key={fuse} type="button" class="second" onClick={() => void act({ op: "blocks", ...range, fuse })}>
@@ -102,7 +104,10 @@ export function BlockSheetBody({ strip, block, act, wire, children }: Props) {
         class="second apart"
         onClick={() => void act(...chosen.map(({ ref }) => ({ op: "remove", ref })))}
       >
-        <Icon name="bin" /> {say(several ? "page.build-remove-blocks" : "page.build-remove", { thing: block.ref, n: chosen.length })}
+        <Icon name="bin" />{" "}
+        {several
+          ? say("page.build-remove-blocks", { n: chosen.length })
+          : say("page.build-remove", { thing: block.ref })}
       </button>
     </>
   );

@@ -37,7 +37,8 @@ export async function openDrawing(id: string): Promise<Drawing> {
 }
 
 /** What a step would come to; nothing is kept. */
-export const tryStep = ({ edited }: Drawing, step: DraftEdit[]): Promise<Edited> => edit({ text: edited.document }, step, edited.opened?.session);
+export const tryStep = ({ edited }: Drawing, step: DraftEdit[]): Promise<Edited> =>
+  edit({ text: edited.document }, step, edited.opened?.session);
 
 /** Carries a step out and keeps it. Errors: Refused, with nothing changed. */
 export async function takeStep(drawing: Drawing, step: DraftEdit[]): Promise<Drawing> {

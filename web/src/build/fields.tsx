@@ -9,9 +9,11 @@ interface EntryProps {
   hint?: string;
   value: string;
   set: (value: string) => void;
+  /** Where a sheet opens to be typed in. */
+  first?: boolean;
 }
 
-export function Entry({ name, hint, value, set }: EntryProps) {
+export function Entry({ name, hint, value, set, first = false }: EntryProps) {
   return (
     <label class="datum datum-wide">
       <span>
@@ -22,6 +24,7 @@ export function Entry({ name, hint, value, set }: EntryProps) {
         type="text"
         autocomplete="off"
         spellcheck={false}
+        autofocus={first}
         value={value}
         onInput={(event) => set(event.currentTarget.value)}
       />
@@ -29,8 +32,15 @@ export function Entry({ name, hint, value, set }: EntryProps) {
   );
 }
 
+interface WrittenProps {
+  name: string;
+  hint?: string;
+  was: string;
+  write: (text: string) => void;
+}
+
 /** One text that stands on a thing, and the button that writes it down. */
-export function Written({ name, hint, was, write }: { name: string; hint?: string; was: string; write: (text: string) => void }) {
+export function Written({ name, hint, was, write }: WrittenProps) {
   const [text, setText] = useState(was);
   return (
     <form

@@ -19,6 +19,7 @@ interface Props {
 
 export function Guesses({ block = false, name, hint, take }: Props) {
   const [word, setWord] = useState("");
+  const [all, setAll] = useState(false);
   const typed = word.trim();
   const found = useAnswer(
     async (signal) => ({ typed, list: (await guess(typed, signal)).filter((candidate) => candidate.block === block) }),
@@ -26,15 +27,21 @@ export function Guesses({ block = false, name, hint, take }: Props) {
   );
   // Guesses at what was typed before are not offered: a thumb would take them.
   const list = found.value?.typed === typed ? found.value.list : null;
+  const unasked = block && typed === "" && !all;
   return (
     <>
-      <Entry name={name} hint={hint} value={word} set={setWord} />
+      <Entry name={name} hint={hint} value={word} set={setWord} first={!block} />
       {found.error !== undefined && <Trouble error={found.error} />}
       <div role="status" class="unseen">
         {typed !== "" && list && say("page.build-guesses", { n: list.length })}
       </div>
       {list?.length === 0 && typed !== "" && <p class="note">{say("page.build-no-guess")}</p>}
-      {list && list.length > 0 && (
+      {unasked && (
+        <button type="button" class="second" onClick={() => setAll(true)}>
+          <Icon name="list" /> {say("page.build-all-kinds")}
+        </button>
+      )}
+      {!unasked && list && list.length > 0 && (
         <ul class="choices">
           {list.map((candidate) => (
             <li key={candidate.kind}>

@@ -35,7 +35,7 @@ export function NewPanel() {
             }}
           >
             {error !== undefined && <Trouble error={error} />}
-            <Entry name={say("page.build-name")} hint={say("page.build-name-hint")} value={name} set={setName} />
+            <Entry name={say("page.build-name")} hint={say("page.build-name-hint")} value={name} set={setName} first />
             <button type="submit" class="action" disabled={name.trim() === ""}>
               <Icon name="works" /> {say("page.build-begin")}
             </button>

@@ -44,9 +44,12 @@ interface ChoicesProps extends Omit<Props, "opened"> {
   choose: (work: WireWork) => void;
 }
 
+/** A wire may name a side of metal that is one piece: X1:4/out lands on X1:4. */
+const lands = (end: string, point: string): boolean => end === point || end.replace(/\/(in|out)$/, "") === point;
+
 export function WireChoices({ wire, act, near, choose }: ChoicesProps) {
   const at = { no: wire.no, from: wire.from, to: wire.to };
-  const works = (["from", "to", "between"] as const).filter((work) => work === "between" || !near || wire[work] === near);
+  const works = (["from", "to", "between"] as const).filter((work) => work === "between" || !near || lands(wire[work], near));
   return (
     <ul class="choices">
       {works.map((work) => (

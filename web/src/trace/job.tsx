@@ -77,7 +77,10 @@ function Loaded({ saved: found, first, view }: { saved: SavedJob; first: Step[];
       point={wrong}
       opened={shown}
       correct={(edits: DraftEdit[]) =>
-        change((drawing) => takeStep(drawing, edits.map((edit) => ({ ...edit, as_found: true, when: new Date().toISOString() }))))
+        change((drawing) => {
+          const when = new Date().toISOString();
+          return takeStep(drawing, edits.map((edit) => ({ ...edit, as_found: true, when })));
+        })
       }
       takeBack={async () => void (await change(takeBack))}
       close={() => setWrong("")}
