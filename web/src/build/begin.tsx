@@ -120,7 +120,11 @@ export function FeedSheetBody({ act }: { act: Act }) {
           <Feed
             name={say("page.build-feed-mains", { volts: figure })}
             about={say("page.build-feed-mains-about")}
-            add={() => void act({ op: "mains", voltage: figure })}
+            add={() => {
+              // The core takes the two figures of mains apart: "230 V 50 Hz".
+              const [, voltage = figure, frequency = ""] = /^(.*\S)\s+(\S+\s*Hz)$/i.exec(figure) ?? [];
+              void act({ op: "mains", voltage, ...(frequency && { frequency }) });
+            }}
           />
         </li>
       </ul>
