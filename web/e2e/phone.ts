@@ -45,6 +45,8 @@ export async function newProfile(): Promise<Profile> {
       });
       // Not a measure of speed: only so that a test that hangs ends.
       context.setDefaultTimeout(180_000);
+      // The tests' compiler names functions with a helper that no page has.
+      await context.addInitScript("globalThis.__name ??= (named) => named");
       const page = context.pages()[0] ?? (await context.newPage());
       const complaints: string[] = [];
       page.on("pageerror", (error) => complaints.push(String(error)));

@@ -101,7 +101,7 @@ test("a mark is placed with a finger or with keys, names a terminal and opens it
   await page.getByRole("button", { name: "Mark 1, X3:2", exact: true }).click();
   await page.getByRole("heading", { name: "X3:2", level: 2 }).waitFor();
   assert.equal(await page.locator(".sheet .previews li").count(), 1, "the terminal does not show its photo");
-  await page.getByRole("button", { name: "Close" }).click();
+  await page.locator(".sheet").getByRole("button", { name: "Close" }).click();
 
   await page.getByRole("button", { name: "Remove Mark 2, X3:2" }).click();
   await page.locator(".pin-row").nth(1).waitFor({ state: "detached" });

@@ -49,7 +49,7 @@ export async function tourOfWhatIsKept(page: Page, url: string, seen: (name: str
   await page.getByRole("button", { name: "Delete for good" }).click();
   await page.locator(".sheet").waitFor();
   await seen("deleted-sure");
-  await page.getByRole("button", { name: "Close" }).click();
+  await page.locator(".sheet").getByRole("button", { name: "Close" }).click();
   await withoutRoom(page, async () => {
     await page.goto(`${url}#/panel/${encodeURIComponent(panel)}/strips`);
     await page.getByRole("button", { name: "Something is dead" }).click();

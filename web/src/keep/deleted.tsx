@@ -10,7 +10,7 @@ import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { say } from "../words.ts";
-import { useKept } from "./kept.ts";
+import { useHeld, useKept } from "./kept.ts";
 import { sizeOf } from "./sizes.ts";
 import { Preview } from "./preview.tsx";
 
@@ -76,11 +76,15 @@ function Sure({ going: { kind, id, title }, close }: { going: Going; close: () =
   );
 }
 
-/** When the phone is nearly full, a note in the trash may not fit any more. */
+/**
+ * When the phone is full, a note in the trash may not fit any more. Some browsers
+ * tell no page how much room there is: then it is known by a write that waits.
+ */
 function Largest({ choose }: { choose: (going: Going) => void }) {
   const space = useKept(room, []).value;
   const photos = useKept(largestPhotos, []).value ?? [];
-  if (!space || !nearlyFull(space) || photos.length === 0) return null;
+  const full = useHeld() > 0 || (space !== null && space !== undefined && nearlyFull(space));
+  if (!full || photos.length === 0) return null;
   return (
     <section class="stack">
       <h2 class="heading">{say("page.largest-photos")}</h2>

@@ -1,14 +1,13 @@
 // There is no room on the phone: what was entered last is held, and the ways
 // out are offered. Shown over every screen, a job too.
-import { useEffect, useState } from "preact/hooks";
-import { leaveHeldOut, tryHeldAgain, watchHeld } from "../store/write.ts";
+import { leaveHeldOut, tryHeldAgain } from "../store/write.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { say } from "../words.ts";
+import { useHeld } from "./kept.ts";
 
 export function Full() {
-  const [waiting, setWaiting] = useState(0);
-  useEffect(() => watchHeld(setWaiting), []);
+  const waiting = useHeld();
   if (waiting === 0) return null;
   return (
     <div role="alert" class="box box-warn full">

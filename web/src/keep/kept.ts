@@ -2,6 +2,7 @@
 // another has written.
 import { useEffect, useState, type Inputs } from "preact/hooks";
 import { onChange, type Change } from "../store/changes.ts";
+import { watchHeld } from "../store/write.ts";
 import { useAnswer, type Answer } from "../ui/answer.ts";
 
 /** As useAnswer; concerns says which changes are a reason to read again. */
@@ -13,6 +14,13 @@ export function useKept<T>(
   const [round, setRound] = useState(0);
   useEffect(() => onChange((change) => concerns(change) && setRound((before) => before + 1)), inputs);
   return useAnswer(ask, [...inputs, round]);
+}
+
+/** How many writes wait for room. */
+export function useHeld(): number {
+  const [waiting, setWaiting] = useState(0);
+  useEffect(() => watchHeld(setWaiting), []);
+  return waiting;
 }
 
 /** Whether a change may be about this panel itself. */

@@ -112,7 +112,8 @@ async function placeJob(tx: Writing, written: SavedJob, job: SavedJob, steps: Sa
     for (const step of list) await tx.objectStore("steps").add({ ...step, job: id });
   };
   // One that went two ways before may have gone further on the same way.
-  const copies = (await jobs.index("panel").getAll(job.panel)).filter(({ split }) => split?.of === job.id);
+  const near = [await jobs.index("panel").getAll(job.panel), await jobs.index("panel").getAll(written.panel)].flat();
+  const copies = near.filter(({ split }) => split?.of === job.id);
   for (const id of [...places(job), ...copies.map((copy) => copy.id)]) {
     const ours = await jobs.get(id);
     if (!ours || !(alike(content(ours), content(job)) || alike(content(ours), content(written)))) continue;

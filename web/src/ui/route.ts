@@ -92,6 +92,7 @@ export function useRoute(): Route {
   useEffect(() => {
     const moved = (): void => setRoute(routeOf(location.hash));
     addEventListener("hashchange", moved);
+    moved(); // somebody may have moved on before this listened
     return () => removeEventListener("hashchange", moved);
   }, []);
   return route;
