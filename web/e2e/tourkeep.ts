@@ -31,11 +31,11 @@ export async function tourOfWhatIsKept(page: Page, url: string, seen: (name: str
   await page.locator(".keeping").getByRole("button", { name: "Back up" }).waitFor();
   await page.locator(".card").nth(2).waitFor();
   await seen("panels-own");
-  await page.getByRole("button", { name: /^Remove Pump house 2/ }).click();
+  await page.getByRole("button", { name: /^Remove Pump house 2/ }).first().click();
   await page.getByText(/^Removed/).waitFor();
   await seen("panels-removed");
   await page.getByRole("button", { name: "Undo" }).click();
-  await page.locator(".card-row").waitFor();
+  await page.locator(".card-row").first().waitFor();
   await openRecords(page, url, panel);
   await page.locator(".previews a").click();
   await page.locator(".picture > img").waitFor();
@@ -44,9 +44,9 @@ export async function tourOfWhatIsKept(page: Page, url: string, seen: (name: str
   await page.locator("[data-keeping]").waitFor();
   await seen("kept");
   await page.goto(`${url}#/deleted`);
-  await page.locator("[data-away]").waitFor();
+  await page.locator("[data-away]").first().waitFor();
   await seen("deleted");
-  await page.getByRole("button", { name: "Delete for good" }).click();
+  await page.getByRole("button", { name: "Delete for good" }).first().click();
   await page.locator(".sheet").waitFor();
   await seen("deleted-sure");
   await page.locator(".sheet").getByRole("button", { name: "Close" }).click();
@@ -56,7 +56,7 @@ export async function tourOfWhatIsKept(page: Page, url: string, seen: (name: str
     await page.getByRole("alert").filter({ hasText: "No room is left" }).waitFor();
     await seen("full");
     await page.getByRole("link", { name: "Make room" }).click();
-    await page.locator("[data-away]").waitFor();
+    await page.locator("[data-away]").first().waitFor();
     await seen("full-deleted");
   });
 }
