@@ -17,6 +17,9 @@ interface OfflineNews {
 
 const TAB_LOCK = "halfsplit-tab";
 
+// From the first moment: a tab that is still loading needs its files the most.
+let release = "locks" in navigator ? holdTab() : () => Promise.resolve();
+
 /** Without a service worker the page works as long as the server does. */
 export async function goOffline(news: OfflineNews): Promise<void> {
   try {
@@ -27,7 +30,6 @@ export async function goOffline(news: OfflineNews): Promise<void> {
 }
 
 async function keep(news: OfflineNews): Promise<void> {
-  let release = holdTab();
   const workbox = new Workbox("./sw.js", { scope: "./" });
   workbox.addEventListener("waiting", () => {
     news.update(async () => {
