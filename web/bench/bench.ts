@@ -17,8 +17,6 @@ type Command =
 const server = await serve();
 const profile = await newProfile();
 const phone = await profile.start({ bypassCSP: true });
-// tsx marks functions with their names, also those that are sent to the page.
-await phone.context.addInitScript("globalThis.__name = (f) => f");
 const cores = new Cores(phone.page, server.url);
 
 async function obey(command: Command): Promise<unknown> {

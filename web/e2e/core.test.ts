@@ -21,16 +21,16 @@ after(async () => {
   await profile.remove();
 });
 
-/** Puts requests to a fresh core worker, one after the other, and gives its answers. */
-async function put(requests: string[]): Promise<string[]> {
+/** Puts requests to a fresh worker of a module, one after the other, and gives its answers. */
+async function put(requests: string[], module: "core" | "workshop" = "core"): Promise<string[]> {
   const { page } = phone;
   const assets = await readdir(new URL("../dist/assets/", import.meta.url));
   const worker = assets.find((name) => /^worker-.*\.js$/.test(name));
   assert.ok(worker, "no worker was built");
   await page.goto(server.url);
   return page.evaluate(
-    async ([url, asked]) => {
-      const core = new Worker(url, { type: "module" });
+    async ([url, asked, name]) => {
+      const core = new Worker(url, { type: "module", name });
       const answers: string[] = [];
       // Its first word is that it is ready.
       await new Promise((resolve) => (core.onmessage = resolve));
@@ -43,7 +43,7 @@ async function put(requests: string[]): Promise<string[]> {
       }
       return answers;
     },
-    [`/assets/${worker}`, requests] as const,
+    [`/assets/${worker}`, requests, module] as const,
   );
 }
 
@@ -61,8 +61,14 @@ test("the browser's core answers as the native one does, to the byte", async () 
   const file = new URL("../../testdata/golden/answers.json", import.meta.url);
   const golden = JSON.parse(await readFile(file, "utf8")) as { request: string; response: string }[];
   assert.ok(golden.length > 20, "no answers to compare");
-  const told = await put(golden.map(({ request }) => request));
+  const told = await put(golden.map(({ request }) => request), "workshop");
   golden.forEach(({ request, response }, index) => assert.equal(told[index], response, request));
+  // The module of the open panel has the same answers, up to where the workshop's begin.
+  const until = golden.findIndex(({ request }) => /"op":"(edit|guess|record|pack|unpack|diff|merge|drill)/.test(request));
+  const field = until < 0 ? golden : golden.slice(0, until);
+  assert.ok(field.length > 20, "no answers of the open panel to compare");
+  const alone = await put(field.map(({ request }) => request));
+  field.forEach(({ request, response }, index) => assert.equal(alone[index], response, request));
 });
 
 test("a search that is stopped leaves the page at work, and goes on when asked again", async () => {

@@ -43,6 +43,8 @@ export async function newProfile(): Promise<Profile> {
         reducedMotion: "reduce",
         bypassCSP,
       });
+      // tsx marks functions with their names, also those that are sent to the page.
+      await context.addInitScript("globalThis.__name = (f) => f");
       // Not a measure of speed: only so that a test that hangs ends.
       context.setDefaultTimeout(180_000);
       // The tests' compiler names functions with a helper that no page has.
