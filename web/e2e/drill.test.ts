@@ -290,3 +290,21 @@ test("a drill is made from a what-if, reckoned, and tried", async () => {
   assert.ok(!kept.includes("W17=broken"), "the fault stands open in the file");
   assert.deepEqual(phone.complaints, []);
 });
+
+test("the three short forms are marked by thumb and graded by solving the panel", async () => {
+  const { page } = phone;
+  for (const form of ["possible", "predict", "choose"]) {
+    await page.goto(`${url}#/short/${encodeURIComponent("demo:training-bench")}/${form}/3`);
+    await page.locator(".exercise").first().waitFor();
+    for (const exercise of await page.locator(".exercise").all()) await exercise.locator("button").first().click();
+    await page.getByRole("button", { name: "Grade it" }).click();
+    const graded = page.locator("[data-right]");
+    await graded.waitFor();
+    const marked = await page.locator(".exercise-right, .exercise-wrong").count();
+    assert.ok(marked > 1, `${form}: nothing was marked`);
+    assert.equal(Number(await graded.getAttribute("data-right")), await page.locator(".exercise-right").count(), form);
+    await page.getByRole("button", { name: "Another one" }).click();
+    await page.getByRole("button", { name: "Grade it" }).waitFor();
+  }
+  assert.deepEqual(phone.complaints, []);
+});

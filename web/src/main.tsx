@@ -6,6 +6,7 @@ import { AttemptScreen } from "./drill/attempt.tsx";
 import { AttemptsScreen } from "./drill/attempts.tsx";
 import { AuthorScreen } from "./drill/author.tsx";
 import { DrillsScreen } from "./drill/list.tsx";
+import { ShortScreen } from "./drill/short.tsx";
 import { DeletedScreen } from "./keep/deleted.tsx";
 import { Full } from "./keep/full.tsx";
 import { PhotoScreen } from "./keep/photo.tsx";
@@ -69,6 +70,8 @@ function Where({ route }: { route: Route }) {
       return <DrillsScreen />;
     case "attempts":
       return <AttemptsScreen />;
+    case "short":
+      return <ShortScreen route={route} />;
     case "author":
       return <AuthorScreen key={route.fault} panel={route.panel} fault={route.fault} />;
     case "drill":

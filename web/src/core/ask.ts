@@ -5,6 +5,8 @@ import { core, workshop } from "./core.ts";
 import type {
   Candidate,
   DraftEdit,
+  DrillMarks,
+  DrillShort,
   Edited,
   Error as Refusal,
   Faults,
@@ -140,6 +142,11 @@ export class PanelSession {
   /** What the same measurement shows under each fault of the named things. */
   predict(question: MeterQuestion & { each: string[] }, signal?: AbortSignal): Promise<Predict> {
     return this.#ask({ op: "predict", ...question, my_meter: { ...question.my_meter } }, "predict", signal);
+  }
+
+  /** A short exercise; with marks, graded. Asked of the workshop only. */
+  short(form: string, seed: number, marks?: DrillMarks, signal?: AbortSignal): Promise<DrillShort> {
+    return this.#ask({ op: "drill-short", form, seed, ...(marks && { marks }) }, "drill_short", signal);
   }
 
   isolate(at: string, refs: readonly string[], signal?: AbortSignal): Promise<Isolate> {

@@ -12,6 +12,7 @@ import { address, go } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
+import { Shorts } from "./short.tsx";
 
 export const LEARNER = "learner";
 
@@ -50,6 +51,7 @@ export function DrillsScreen() {
         </a>
       )}
       {known.busy && <p class="wait">{say("page.starting")}</p>}
+      <Shorts panel="demo:training-bench" />
       {grades.map((code, index) => {
         const these = (known.value ?? []).filter(({ grade }) => grade === index + 1);
         return these.length === 0 ? null : (

@@ -8,6 +8,7 @@ import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
+import { Shorts } from "../drill/short.tsx";
 import { say } from "../words.ts";
 import { Attached } from "./attached.tsx";
 import { ofPanel, useKept } from "./kept.ts";
@@ -18,6 +19,7 @@ export function Records({ panel }: { panel: string }) {
       <h2 class="heading">{say("page.photos-notes")}</h2>
       <Attached owner={{ panel, job: "", thing: "" }} />
       <EarlierJobs panel={panel} />
+      <Shorts panel={panel} />
       <Drawings panel={panel} />
     </>
   );

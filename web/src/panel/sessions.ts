@@ -25,7 +25,7 @@ export async function sessionOf(id: string): Promise<PanelSession> {
   return session;
 }
 
-async function sourceOf(id: string): Promise<ConstructorParameters<typeof PanelSession>[0]> {
+export async function sourceOf(id: string): Promise<ConstructorParameters<typeof PanelSession>[0]> {
   const demo = /^demo:(.+)$/.exec(id)?.[1];
   if (demo) return { demo };
   const saved = await getPanel(id);

@@ -13,6 +13,7 @@ export type Route =
   | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
   | { at: "drills" }
   | { at: "attempts" }
+  | { at: "short"; panel: string; form: "possible" | "predict" | "choose"; seed: number }
   | { at: "author"; panel: string; fault: string }
   | { at: "drill"; attempt: string; view: "call" | "panel" | "meter" }
   | { at: "isolate"; panel: string; refs: readonly string[] }
@@ -37,6 +38,8 @@ export function address(route: Route): string {
     case "drills":
     case "attempts":
       return parts(route.at);
+    case "short":
+      return parts("short", route.panel, route.form, String(route.seed));
     case "author":
       return parts("author", route.panel, route.fault);
     case "drill":
@@ -59,6 +62,9 @@ export function routeOf(hash: string): Route {
   if (at === "build" && one) return { at, panel: one };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
   if (at === "drills" || at === "attempts") return { at };
+  if (at === "short" && one && (two === "possible" || two === "predict" || two === "choose")) {
+    return { at, panel: one, form: two, seed: Number.parseInt(three, 10) || 0 };
+  }
   if (at === "author" && one && two) return { at, panel: one, fault: two };
   if (at === "drill" && one) return { at, attempt: one, view: two === "panel" || two === "meter" ? two : "call" };
   if (at === "meter" && one && two) {
