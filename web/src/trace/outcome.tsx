@@ -75,7 +75,7 @@ function Culprit({ suspect, done }: { suspect: Suspect; done: boolean }) {
           <li key={name}>{name}</li>
         ))}
       </ul>
-      <h3>{say("page.repair")}</h3>
+      <h2 class="heading">{say("page.repair")}</h2>
       <p>{suspect.repair}</p>
       {suspect.evidence.length > 0 && (
         <details>
