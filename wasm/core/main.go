@@ -11,6 +11,8 @@
 package main
 
 import (
+	"runtime/debug"
+
 	"github.com/hack-pad/safejs"
 
 	"halfsplit/wasm/bridge"
@@ -19,7 +21,13 @@ import (
 // version is set by the linker: -X main.version=…
 var version = "dev"
 
+// roomy is how much memory the collector leaves alone, in bytes: a phone's browser
+// gives a page about 500 MB before it takes the page away, and what WebAssembly
+// has once taken it never gives back.
+const roomy = 360 << 20
+
 func main() {
+	debug.SetMemoryLimit(roomy)
 	if err := register(bridge.Guard(handle)); err != nil {
 		panic(err) // the worker's error event carries it to the page
 	}
