@@ -288,6 +288,16 @@ test("a drill is made from a what-if, reckoned, and tried", async () => {
   );
   assert.ok(kept.includes("Dark again"), "the attempt was not kept");
   assert.ok(!kept.includes("W17=broken"), "the fault stands open in the file");
+  // The file, handed out, is opened and taken like any other.
+  const { record } = (JSON.parse(kept) as { title: string; record: { text: string } }[]).find(
+    ({ title }) => title === "Dark again",
+  ) ?? { record: { text: "" } };
+  await page.goto(`${url}#/drills`);
+  await page
+    .locator("input[type=file]")
+    .setInputFiles({ name: "dark.drill.json", mimeType: "application/json", buffer: Buffer.from(record.text) });
+  await page.locator(".complaint").waitFor();
+  assert.equal(await page.locator(".complaint").innerText(), "The lamp for running is dark.");
   assert.deepEqual(phone.complaints, []);
 });
 

@@ -1,6 +1,6 @@
 // Drills to take, by grade, and those that were begun.
-import { useState } from "preact/hooks";
-import { drills } from "../core/drills.ts";
+import { useRef, useState } from "preact/hooks";
+import { drills, DrillSession } from "../core/drills.ts";
 import type { DrillDef } from "../core/api.ts";
 import { useKept } from "../keep/kept.ts";
 import { attempts, startAttempt, type SavedAttempt } from "../store/drills.ts";
@@ -35,9 +35,12 @@ export function DrillsScreen() {
       title={say("page.drills")}
       back={{ at: "panels" }}
       foot={
-        <a class="second" href={address({ at: "attempts" })}>
-          <Icon name="list" /> {say("page.attempts")}
-        </a>
+        <div class="foot-row">
+          <OpenFile />
+          <a class="second" href={address({ at: "attempts" })}>
+            <Icon name="list" /> {say("page.attempts")}
+          </a>
+        </div>
       }
     >
       {known.error !== undefined && <Trouble error={known.error} />}
@@ -68,6 +71,43 @@ export function DrillsScreen() {
         );
       })}
     </Screen>
+  );
+}
+
+/** A drill that somebody has handed out; the core reads it before it is begun. */
+function OpenFile() {
+  const file = useRef<HTMLInputElement>(null);
+  const [error, setError] = useState<unknown>();
+  const read = async (chosen: File): Promise<void> => {
+    setError(undefined);
+    try {
+      const text = await chosen.text();
+      const { name, grade } = await new DrillSession({ name: chosen.name, text }, 0).open();
+      await begin({ demo: "", grade, name }, 0, text);
+    } catch (why) {
+      setError(why);
+    }
+  };
+  return (
+    <>
+      <input
+        ref={file}
+        class="unseen"
+        type="file"
+        accept=".json,application/json"
+        aria-label={say("page.open-drill")}
+        tabIndex={-1}
+        onChange={(event) => {
+          const chosen = event.currentTarget.files?.[0];
+          event.currentTarget.value = "";
+          if (chosen) void read(chosen);
+        }}
+      />
+      <button type="button" class="second" onClick={() => file.current?.click()}>
+        <Icon name="add" /> {say("page.open-drill")}
+      </button>
+      {error !== undefined && <Trouble error={error} />}
+    </>
   );
 }
 
