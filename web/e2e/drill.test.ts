@@ -53,7 +53,9 @@ class Thumb {
 
   async #view(name: string): Promise<void> {
     const link = this.#page.getByRole("link", { name, exact: true });
-    if ((await link.getAttribute("aria-current")) !== "page") await this.tap(link);
+    if ((await link.getAttribute("aria-current")) === "page") return;
+    await this.tap(link);
+    await this.#page.locator("a[aria-current=page]", { hasText: name }).waitFor();
   }
 
   /** An act offered on the sheet of a thing. */

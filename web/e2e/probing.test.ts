@@ -85,6 +85,7 @@ test("isolating: every line is ticked, kept over a reload, and nothing is closed
   const { page } = phone;
   await page.goto(`${url}#/panel/${encodeURIComponent(demo)}/strips`);
   await page.getByRole("link", { name: "Isolate" }).click();
+  await page.getByRole("heading", { level: 1, name: "Isolate" }).waitFor();
   await page.getByRole("searchbox").fill("M1");
   await page.locator(".choices .choice").first().click();
   await page.getByRole("button", { name: "What must be opened" }).click();

@@ -53,6 +53,8 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await shut();
   await tap("link", "Back");
   await tap("link", "Isolate");
+  // The screen before has a search field too.
+  await page.getByRole("heading", { level: 1, name: "Isolate" }).waitFor();
   await page.getByRole("searchbox").fill("M1");
   await page.locator(".choices .choice").first().click();
   await seen("isolate-targets");
