@@ -8,32 +8,21 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
 import { buildAroundOneInstrument, wireOneInstrument } from "./build.ts";
-import { newProfile, type Phone, type Profile } from "./phone.ts";
-import { serve } from "./server.ts";
+import { phoneAlone, type Alone } from "./alone.ts";
 import { answer, taken } from "./technician.ts";
 
 /** What the way from nothing to the culprit may cost: choice, a tap a second is a minute. */
 const MOST_TAPS = 60;
 
-let profile: Profile;
-let phone: Phone;
-let url: string;
+let phone: Alone;
 let folder: string;
 
 before(async () => {
   folder = await mkdtemp(join(tmpdir(), "halfsplit-build-"));
-  const server = await serve();
-  url = server.url;
-  profile = await newProfile();
-  phone = await profile.start();
-  await phone.page.goto(url);
-  await phone.page.locator("[data-news=offline]").waitFor();
-  await server.stop();
-  await phone.context.setOffline(true);
+  phone = await phoneAlone();
 });
 after(async () => {
-  await phone.context.close();
-  await profile.remove();
+  await phone.end();
   await rm(folder, { recursive: true, force: true });
 });
 
@@ -69,7 +58,7 @@ function kept(page: Page): Promise<Kept[]> {
 const steps = (page: Page): Promise<number> => taken(page);
 
 test("from nothing to the blown fuse in 60 taps", async (t) => {
-  const { page } = phone;
+  const { page, url } = phone;
   const thumb = await buildAroundOneInstrument(page, url, "Pump house 3");
   await wireOneInstrument(thumb);
   const built = thumb.taps;
@@ -98,7 +87,7 @@ test("from nothing to the blown fuse in 60 taps", async (t) => {
 });
 
 test("undo leads back to the empty panel, step by step, also after a reload", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   const [panel] = await kept(page);
   assert.ok(panel?.drawn);
   await page.goto(`${url}#/build/${encodeURIComponent(panel.id)}`);
@@ -115,7 +104,7 @@ test("undo leads back to the empty panel, step by step, also after a reload", as
 });
 
 test("two taps correct the drawing during a search, which goes on with the panel as found", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   await page.goto(`${url}#/panel/demo%3Adosing-skid/strips`);
   await page.getByRole("button", { name: "Something is dead" }).click();
   await page.getByRole("group", { name: "PT-102 B2" }).getByRole("button", { name: "Dead" }).click();

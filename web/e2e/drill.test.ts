@@ -3,29 +3,15 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import type { Locator, Page } from "playwright-core";
-import { newProfile, type Phone, type Profile } from "./phone.ts";
-import { serve } from "./server.ts";
+import { phoneAlone, type Alone } from "./alone.ts";
 
-let profile: Profile;
-let phone: Phone;
-let url: string;
+let phone: Alone;
 
 before(async () => {
-  const server = await serve();
-  url = server.url;
-  profile = await newProfile();
-  phone = await profile.start();
-  await phone.page.goto(url);
-  await phone.page.locator("[data-news=offline]").waitFor();
-  await phone.page.locator("[data-news=offline] button").click();
-  await server.stop();
-  await phone.context.setOffline(true);
+  phone = await phoneAlone();
   phone.context.setDefaultTimeout(30_000);
 });
-after(async () => {
-  await phone.context.close();
-  await profile.remove();
-});
+after(() => phone.end());
 
 /** An apprentice's thumb: everything it does is counted. */
 class Thumb {
@@ -232,7 +218,7 @@ const cases: { grade: number; name: string; searches: Search[] }[] = [
 
 for (const { grade, name, searches } of cases) {
   test(`grade ${grade}: ${name}, found, mended and proved without a network`, async (t) => {
-    const { page } = phone;
+    const { page, url } = phone;
     await page.goto(`${url}#/drills`);
     const thumb = new Thumb(page);
     await thumb.button(new RegExp(`^${name}`));
@@ -266,7 +252,7 @@ for (const { grade, name, searches } of cases) {
 }
 
 test("a drill is made from a what-if, reckoned, and tried", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   const route = ["author", "demo:training-bench", "W17=broken"].map(encodeURIComponent).join("/");
   await page.goto(`${url}#/${route}`);
   await page.getByLabel("Name of the drill").fill("Dark again");
@@ -304,7 +290,7 @@ test("a drill is made from a what-if, reckoned, and tried", async () => {
 });
 
 test("the three short forms are marked by thumb and graded by solving the panel", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   for (const form of ["possible", "predict", "choose"]) {
     await page.goto(`${url}#/short/${encodeURIComponent("demo:training-bench")}/${form}/3`);
     await page.locator(".exercise").first().waitFor();

@@ -2,29 +2,16 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
-import { newProfile, type Phone, type Profile } from "./phone.ts";
-import { serve } from "./server.ts";
+import { phoneAlone, type Alone } from "./alone.ts";
 import type { Isolate, Meter } from "../src/core/api.ts";
 import { json } from "./technician.ts";
 
-let profile: Profile;
-let phone: Phone;
-let url: string;
+let phone: Alone;
 
 before(async () => {
-  const server = await serve();
-  url = server.url;
-  profile = await newProfile();
-  phone = await profile.start();
-  await phone.page.goto(url);
-  await phone.page.locator("[data-news=offline]").waitFor();
-  await server.stop();
-  await phone.context.setOffline(true);
+  phone = await phoneAlone();
 });
-after(async () => {
-  await phone.context.close();
-  await profile.remove();
-});
+after(() => phone.end());
 
 const demo = "demo:dosing-skid";
 const points = ["--red", "X3:2.2/out", "--black", "X2:1"];
@@ -35,7 +22,7 @@ const figure = (page: Page): Promise<string> =>
   page.locator(".face-display[data-busy=false] output.face-figure:not(:text('–'))").innerText();
 
 test("two touches on the strip show what the core computes, and a reload keeps them", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   await page.goto(`${url}#/panel/${encodeURIComponent(demo)}/strips`);
   await page.getByRole("link", { name: "Meter" }).click();
   await page.getByRole("button", { name: "X3:2.2/out", exact: true }).click();
@@ -63,7 +50,7 @@ test("two touches on the strip show what the core computes, and a reload keeps t
 });
 
 test("ohms on a live circuit is refused, with the reason", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   const route = ["meter", demo, "ohms", "X3:2.2/out", "X2:1", ""].map(encodeURIComponent).join("/");
   await page.goto(`${url}#/${route}`);
   const refused = await meter("ohms", ...points);
@@ -72,7 +59,7 @@ test("ohms on a live circuit is refused, with the reason", async () => {
 });
 
 test("a clamp asks for a wire, and shows its current", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   const route = ["meter", demo, "clamp", "", "", ""].map(encodeURIComponent).join("/");
   await page.goto(`${url}#/${route}`);
   await page.getByRole("button", { name: "X3:2.2/out", exact: true }).click();
@@ -82,7 +69,7 @@ test("a clamp asks for a wire, and shows its current", async () => {
 });
 
 test("isolating: every line is ticked, kept over a reload, and nothing is closed while a jumper is in", async () => {
-  const { page } = phone;
+  const { page, url } = phone;
   await page.goto(`${url}#/panel/${encodeURIComponent(demo)}/strips`);
   await page.getByRole("link", { name: "Isolate" }).click();
   await page.getByRole("heading", { level: 1, name: "Isolate" }).waitFor();

@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import type { Opened } from "../core/api.ts";
 import { terminalsOf } from "../keep/terminals.ts";
-import { wiresAt } from "../meter/around.ts";
+import { wiresAt } from "../panel/ends.ts";
 import { Facts } from "../panel/facts.tsx";
 import { noMarks } from "../panel/marks.ts";
 import { Problems } from "../panel/problems.tsx";

@@ -2,6 +2,7 @@
 // sits in it, it is not there, or more is known of it.
 import { useState } from "preact/hooks";
 import type { Opened, WireView } from "../core/api.ts";
+import { lands } from "../panel/point.ts";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
 import { between, field } from "./edits.ts";
@@ -43,9 +44,6 @@ interface ChoicesProps extends Omit<Props, "opened"> {
   near?: string;
   choose: (work: WireWork) => void;
 }
-
-/** A wire may name a side of metal that is one piece: X1:4/out lands on X1:4. */
-const lands = (end: string, point: string): boolean => end === point || end.replace(/\/(in|out)$/, "") === point;
 
 export function WireChoices({ wire, act, near, choose }: ChoicesProps) {
   const at = { no: wire.no, from: wire.from, to: wire.to };

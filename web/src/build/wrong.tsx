@@ -2,7 +2,7 @@
 // kept as found, beside the drawing, and the job goes on with the panel as it is.
 import { useState } from "preact/hooks";
 import type { DraftEdit, Edited, Opened } from "../core/api.ts";
-import { wiresAt } from "../meter/around.ts";
+import { wiresAt } from "../panel/ends.ts";
 import { thingAt } from "../panel/search.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";

@@ -18,8 +18,10 @@ export interface Playing {
   drill: Drill;
   state: DrillState;
   busy: boolean;
+  /** Why the last act could not be answered; it is written down all the same. */
+  error: unknown;
   /** Writes an act down, then does it; one that is refused is taken back. */
-  act: (act: DrillAct) => Promise<DrillState>;
+  act: (act: DrillAct) => Promise<void>;
   keep: (change: (attempt: Attempt) => Attempt) => Promise<void>;
 }
 
@@ -54,25 +56,28 @@ function Opened({ saved, session, drill, state: first, view }: OpenedProps) {
   const [attempt, setAttempt] = useState(saved.attempt);
   const [state, setState] = useState(first);
   const [busy, setBusy] = useState(false);
+  const [error, setError] = useState<unknown>();
   const began = useMemo(() => Date.now() - 1000 * Math.max(0, ...saved.attempt.acts.map(({ seconds = 0 }) => seconds)), [saved]);
 
   const keep = async (change: (attempt: Attempt) => Attempt): Promise<void> => {
     setAttempt(await changeAttempt(saved.id, change));
   };
-  const act = async (given: DrillAct): Promise<DrillState> => {
+  const act = async (given: DrillAct): Promise<void> => {
     setBusy(true);
+    setError(undefined);
     try {
       const timed = { ...given, seconds: Math.round((Date.now() - began) / 1000) };
-      const acts = (await changeAttempt(saved.id, (old) => ({ ...old, acts: [...old.acts, timed] }))).acts;
-      const after = await session.act(acts);
+      const done = await changeAttempt(saved.id, (old) => ({ ...old, acts: [...old.acts, timed] }));
+      setAttempt(done);
+      const after = await session.act(done.acts);
       if (after.refused) await keep((old) => ({ ...old, acts: old.acts.slice(0, -1) }));
-      else await keep((old) => old);
       setState(after);
-      return after;
+    } catch (why) {
+      setError(why);
     } finally {
       setBusy(false);
     }
   };
-  const playing: Playing = { saved, attempt, session, drill, state, busy, act, keep };
+  const playing: Playing = { saved, attempt, session, drill, state, busy, error, act, keep };
   return state.ended !== "" ? <DebriefScreen playing={playing} /> : <PlayScreen playing={playing} view={view} />;
 }

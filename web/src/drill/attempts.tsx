@@ -6,13 +6,13 @@ import { Removed, useRemoving } from "../keep/removed.tsx";
 import { attempts, changeAttempt, type SavedAttempt } from "../store/drills.ts";
 import { when } from "../ui/date.ts";
 import { Dialog } from "../ui/dialog.tsx";
+import { download } from "../ui/download.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { say, type Code } from "../words.ts";
 import { csvOf } from "./csv.ts";
 import { resultWord } from "./list.tsx";
-import { saveFile } from "./save.ts";
 
 const classes: Record<string, Code> = {
   open: "page.class-open",
@@ -37,7 +37,7 @@ export function AttemptsScreen() {
       title={say("page.attempts")}
       back={{ at: "drills" }}
       foot={
-        <button type="button" class="second" disabled={ended.length === 0} onClick={() => saveFile(csvOf(ended), "attempts.csv", "text/csv")}>
+        <button type="button" class="second" disabled={ended.length === 0} onClick={() => download(new File([csvOf(ended)], "attempts.csv", { type: "text/csv" }))}>
           <Icon name="next" /> {say("page.as-table")}
         </button>
       }

@@ -8,13 +8,13 @@ import { usePanel, type OpenPanel } from "../panel/sessions.ts";
 import { startAttempt } from "../store/drills.ts";
 import { getSetting } from "../store/settings.ts";
 import { useAnswer } from "../ui/answer.ts";
+import { download } from "../ui/download.ts";
 import { Icon } from "../ui/icon.tsx";
 import { go } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { LEARNER } from "./list.tsx";
-import { saveFile } from "./save.ts";
 
 interface Props {
   panel: string;
@@ -123,7 +123,7 @@ function Reckoned({ made, name, tryIt }: { made: DrillAuthored; name: string; tr
         <button type="button" class="second" onClick={tryIt}>
           <Icon name="next" /> {say("page.try-it")}
         </button>
-        <button type="button" class="second" onClick={() => saveFile(made.sealed, `${name}.drill.json`, "application/json")}>
+        <button type="button" class="second" onClick={() => download(new File([made.sealed], `${name}.drill.json`, { type: "application/json" }))}>
           <Icon name="lock" /> {say("page.sealed-file")}
         </button>
       </div>

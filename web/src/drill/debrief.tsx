@@ -10,7 +10,7 @@ import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
 import type { Playing } from "./attempt.tsx";
-import { begin, LEARNER, resultWord } from "./list.tsx";
+import { begin, LEARNER } from "./list.tsx";
 import { Replay } from "./replay.tsx";
 
 const ratings: readonly { rating: Rating; word: Code }[] = [
@@ -103,10 +103,7 @@ function Told({ debrief, playing }: { debrief: DrillDebrief; playing: Playing })
   return (
     <>
       <div class={debrief.result === "found" ? "box strong" : "box box-warn strong"} data-result={debrief.result}>
-        <div>
-          <p>{resultWord(debrief.result)}</p>
-          <p>{debrief.text}</p>
-        </div>
+        <p>{debrief.text}</p>
       </div>
       {rating && <p class="note">{say("page.you-said", { rating: say(rating.word) })}</p>}
       <section>

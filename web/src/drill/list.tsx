@@ -1,5 +1,5 @@
 // Drills to take, by grade, and those that were begun.
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { drills, DrillSession } from "../core/drills.ts";
 import type { DrillDef } from "../core/api.ts";
 import { useKept } from "../keep/kept.ts";
@@ -7,6 +7,7 @@ import { attempts, startAttempt, type SavedAttempt } from "../store/drills.ts";
 import { getSetting } from "../store/settings.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { when } from "../ui/date.ts";
+import { FileButton } from "../ui/filebutton.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address, go } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
@@ -29,6 +30,18 @@ export function DrillsScreen() {
   const mine = useKept(attempts, []);
   const done = new Map<string, SavedAttempt>();
   for (const one of mine.value ?? []) if (one.attempt.result && !done.has(one.title)) done.set(one.title, one);
+  const [error, setError] = useState<unknown>();
+  // A drill that somebody has handed out; the core reads it before it is begun.
+  const read = async (file: File): Promise<void> => {
+    setError(undefined);
+    try {
+      const text = await file.text();
+      const { name, grade } = await new DrillSession({ name: file.name, text }, 0).open();
+      await begin({ demo: "", grade, name }, 0, text);
+    } catch (why) {
+      setError(why);
+    }
+  };
   const open = (mine.value ?? []).find(({ attempt }) => attempt.result === "");
   return (
     <Screen
@@ -36,7 +49,7 @@ export function DrillsScreen() {
       back={{ at: "panels" }}
       foot={
         <div class="foot-row">
-          <OpenFile />
+          <FileButton label={say("page.open-drill")} icon="add" read={read} />
           <a class="second" href={address({ at: "attempts" })}>
             <Icon name="list" /> {say("page.attempts")}
           </a>
@@ -44,6 +57,7 @@ export function DrillsScreen() {
       }
     >
       {known.error !== undefined && <Trouble error={known.error} />}
+      {error !== undefined && <Trouble error={error} />}
       {open && (
         <a class="card" href={address({ at: "drill", attempt: open.id, view: "call" })}>
           <span>
@@ -71,43 +85,6 @@ export function DrillsScreen() {
         );
       })}
     </Screen>
-  );
-}
-
-/** A drill that somebody has handed out; the core reads it before it is begun. */
-function OpenFile() {
-  const file = useRef<HTMLInputElement>(null);
-  const [error, setError] = useState<unknown>();
-  const read = async (chosen: File): Promise<void> => {
-    setError(undefined);
-    try {
-      const text = await chosen.text();
-      const { name, grade } = await new DrillSession({ name: chosen.name, text }, 0).open();
-      await begin({ demo: "", grade, name }, 0, text);
-    } catch (why) {
-      setError(why);
-    }
-  };
-  return (
-    <>
-      <input
-        ref={file}
-        class="unseen"
-        type="file"
-        accept=".json,application/json"
-        aria-label={say("page.open-drill")}
-        tabIndex={-1}
-        onChange={(event) => {
-          const chosen = event.currentTarget.files?.[0];
-          event.currentTarget.value = "";
-          if (chosen) void read(chosen);
-        }}
-      />
-      <button type="button" class="second" onClick={() => file.current?.click()}>
-        <Icon name="add" /> {say("page.open-drill")}
-      </button>
-      {error !== undefined && <Trouble error={error} />}
-    </>
   );
 }
 

@@ -2,11 +2,13 @@
 import type { DrillEntry } from "../core/api.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
+import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import type { Playing } from "./attempt.tsx";
 
-export function Happened({ playing: { state } }: { playing: Playing }) {
+export function Happened({ playing: { state, error } }: { playing: Playing }) {
   const last = state.log.at(-1);
+  if (error !== undefined) return <Trouble error={error} />;
   if (state.refused) {
     return (
       <div class="box box-warn" role="status">

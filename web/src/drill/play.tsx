@@ -6,6 +6,7 @@ import { noMarks } from "../panel/marks.ts";
 import { search, type Thing } from "../panel/search.ts";
 import { SearchField } from "../panel/searchfield.tsx";
 import { Strip } from "../panel/strip.tsx";
+import { ThingList } from "../panel/thinglist.tsx";
 import { Icon, type IconName } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
@@ -78,9 +79,7 @@ function PanelView({ panel, playing, choose }: { panel: Opened; playing: Playing
       <SearchField name={say("page.search-hint")} typed={typed} type={setTyped} />
       <Summary playing={playing} />
       {found?.length === 0 && <p class="wait">{say("page.nothing-found")}</p>}
-      {(found ?? panel.parts.map((part): Thing => ({ kind: "part", part }))).length > 0 && found && (
-        <Things things={found} choose={choose} />
-      )}
+      <ThingList things={found ?? []} choose={choose} />
       {!found &&
         panel.strips.map((strip) => (
           <Strip
@@ -93,44 +92,9 @@ function PanelView({ panel, playing, choose }: { panel: Opened; playing: Playing
       {!found && (
         <>
           <h2 class="heading">{say("page.devices")}</h2>
-          <Things things={panel.parts.map((part): Thing => ({ kind: "part", part }))} choose={choose} />
+          <ThingList things={panel.parts.map((part): Thing => ({ kind: "part", part }))} choose={choose} />
         </>
       )}
     </>
   );
-}
-
-function Things({ things, choose }: { things: Thing[]; choose: (thing: Thing) => void }) {
-  return (
-    <ul class="choices">
-      {things.map((thing) => {
-        const { name, about } = headOf(thing);
-        return (
-          <li key={`${thing.kind} ${name}`}>
-            <button type="button" class="choice" onClick={() => choose(thing)}>
-              <span>
-                <b>{name}</b>
-                <small>{about}</small>
-              </span>
-              <Icon name="next" />
-            </button>
-          </li>
-        );
-      })}
-    </ul>
-  );
-}
-
-function headOf(thing: Thing): { name: string; about: string } {
-  switch (thing.kind) {
-    case "block":
-      return { name: thing.block.ref, about: thing.block.label };
-    case "part":
-      return {
-        name: [thing.part.tag, thing.part.ref].filter(Boolean).join(" "),
-        about: [thing.part.label, thing.part.kind_name].filter(Boolean).join(" · "),
-      };
-    case "wire":
-      return { name: thing.wire.no, about: say("page.wire-summary", { from: thing.wire.from, to: thing.wire.to }) };
-  }
 }

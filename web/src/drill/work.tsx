@@ -1,9 +1,10 @@
 // What can be done to one thing: look, operate, pull, tighten, lift, replace.
 // Unsafe acts are offered like any other: the drill shows what comes of them.
-import type { DrillAct, DrillState, Opened, WireEnd } from "../core/api.ts";
-import { wiresAt } from "../meter/around.ts";
+import type { DrillAct, DrillState, Opened } from "../core/api.ts";
+import { endAt, wiresAt } from "../panel/ends.ts";
 import { Facts } from "../panel/facts.tsx";
 import { keyOf, type Thing } from "../panel/search.ts";
+import { aboutOf } from "../panel/thinglist.tsx";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
@@ -45,9 +46,6 @@ export function WorkSheet({ thing, panel, playing: { state, act, busy }, choose,
     </Dialog>
   );
 }
-
-const aboutOf = (thing: Thing): string =>
-  thing.kind === "block" ? thing.block.label : thing.kind === "part" ? thing.part.label : thing.wire.cable;
 
 interface Doing {
   text: string;
@@ -104,12 +102,5 @@ function endsOf(thing: Thing, panel: Opened): string[] {
     thing.kind === "part"
       ? thing.part.terminals.map(({ point }) => point)
       : thing.block.levels.flatMap((level) => (level.in === level.out ? [level.in] : [level.in, level.out]));
-  return points.flatMap((point) =>
-    wiresAt(panel, point).flatMap((wire: WireEnd) => {
-      const whole = panel.wires.find(({ no }) => no === wire.no);
-      const plain = (end: string): string => end.replace(/\/(in|out)$/, "");
-      const end = [whole?.from, whole?.to].find((one) => one !== undefined && plain(one) === plain(point));
-      return end === undefined ? [] : [`${wire.no}@${end}`];
-    }),
-  );
+  return points.flatMap((point) => wiresAt(panel, point).map(({ no }) => endAt(panel, no, point)));
 }

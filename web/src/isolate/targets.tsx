@@ -1,8 +1,9 @@
 // What hands are to go to: chosen by name before anything is opened.
 import { useState } from "preact/hooks";
 import { ConditionChoice, useCondition } from "../panel/condition.tsx";
-import { keyOf, search, type Thing } from "../panel/search.ts";
+import { keyOf, search } from "../panel/search.ts";
 import { SearchField } from "../panel/searchfield.tsx";
+import { ThingList } from "../panel/thinglist.tsx";
 import { usePanel, type OpenPanel } from "../panel/sessions.ts";
 import { beginIsolation } from "../trace/begin.ts";
 import { Cautions } from "../ui/cautions.tsx";
@@ -70,30 +71,14 @@ function Choose({ panel, refs, open: { opened } }: Props & { open: OpenPanel }) 
       <ConditionChoice opened={opened} at={at} choose={setAt} />
       <SearchField name={say("page.work-on")} typed={typed} type={setTyped} />
       {typed.trim() !== "" && things.length === 0 && <p class="wait">{say("page.nothing-found")}</p>}
-      {things.length > 0 && (
-        <ul class="choices">
-          {things.map((thing) => (
-            <li key={`${thing.kind} ${keyOf(thing)}`}>
-              <button
-                type="button"
-                class="choice"
-                onClick={() => {
-                  set([...refs, keyOf(thing)]);
-                  setTyped("");
-                }}
-              >
-                <span>
-                  <b>{keyOf(thing)}</b> {aboutOf(thing)}
-                </span>
-                <Icon name="add" />
-              </button>
-            </li>
-          ))}
-        </ul>
-      )}
+      <ThingList
+        things={things}
+        icon="add"
+        choose={(thing) => {
+          set([...refs, keyOf(thing)]);
+          setTyped("");
+        }}
+      />
     </Screen>
   );
 }
-
-const aboutOf = (thing: Thing): string =>
-  thing.kind === "block" ? thing.block.label : thing.kind === "part" ? thing.part.label : thing.wire.cable;

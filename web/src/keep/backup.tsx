@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { tell } from "../store/changes.ts";
 import { backupState, makeBackup, noteBackup, type Backup, type BackupState } from "../store/backup.ts";
 import { day } from "../ui/date.ts";
+import { download } from "../ui/download.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
@@ -57,18 +58,6 @@ export function useBackup(): Backing {
 function canSend(): boolean {
   const probe = new File(["{}"], "backup.json", { type: "application/json" });
   return typeof navigator.canShare === "function" && navigator.canShare({ files: [probe] });
-}
-
-/** How long a browser may take to begin with a file that it was handed. */
-const HANDED_MS = 60_000;
-
-function download(file: File): void {
-  const url = URL.createObjectURL(file);
-  const link = document.createElement("a");
-  link.href = url;
-  link.download = file.name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(url), HANDED_MS);
 }
 
 /** When the last backup was, in a sentence. */

@@ -1,14 +1,15 @@
 // What is kept with a panel: photos, notes, jobs, and its earlier drawings.
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { PanelSession } from "../core/ask.ts";
+import { Shorts } from "../drill/short.tsx";
 import { EarlierJobs } from "../panel/jobs.tsx";
 import { getPanel, savePanel, versionsOf } from "../store/panels.ts";
 import type { SavedPanel } from "../store/schema.ts";
 import { when } from "../ui/date.ts";
+import { FileButton } from "../ui/filebutton.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
-import { Shorts } from "../drill/short.tsx";
 import { say } from "../words.ts";
 import { Attached } from "./attached.tsx";
 import { ofPanel, useKept } from "./kept.ts";
@@ -34,7 +35,6 @@ function Drawings({ panel }: { panel: string }) {
   ).value;
   const [error, setError] = useState<unknown>();
   const [beside, setBeside] = useState<SavedPanel | null>(null);
-  const file = useRef<HTMLInputElement>(null);
   if (!kept?.now) return null;
   const { now, earlier } = kept;
 
@@ -56,22 +56,7 @@ function Drawings({ panel }: { panel: string }) {
     <section class="stack" data-version={now.version}>
       <h2 class="heading">{say("page.drawing")}</h2>
       <p>{say("page.drawing-now", { n: now.version, when: when.format(new Date(now.changed)) })}</p>
-      <input
-        ref={file}
-        class="unseen"
-        type="file"
-        accept=".json,application/json"
-        aria-label={say("page.newer-drawing")}
-        tabIndex={-1}
-        onChange={(event) => {
-          const field = event.currentTarget;
-          const chosen = field.files?.[0];
-          if (chosen) void read(chosen).then(() => (field.value = ""));
-        }}
-      />
-      <button type="button" class="second" onClick={() => file.current?.click()}>
-        <Icon name="add" /> {say("page.newer-drawing")}
-      </button>
+      <FileButton label={say("page.newer-drawing")} icon="add" read={read} />
       {error !== undefined && <Trouble error={error} />}
       <div role="status">
         {beside && (

@@ -1,9 +1,10 @@
 // What this phone keeps: the backup, bringing one back, and how safe it is here.
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { restore, type Restored } from "../store/restore.ts";
 import { askToKeep, keeping, nearlyFull, room, type Keeping } from "../store/room.ts";
 import { putAwayThings } from "../store/trash.ts";
 import { useAnswer } from "../ui/answer.ts";
+import { FileButton } from "../ui/filebutton.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
@@ -46,7 +47,6 @@ export function KeptScreen() {
 }
 
 function Restore() {
-  const file = useRef<HTMLInputElement>(null);
   const [busy, setBusy] = useState(false);
   const [done, setDone] = useState<Restored | null>(null);
   const [error, setError] = useState<unknown>();
@@ -66,21 +66,7 @@ function Restore() {
     <section class="stack">
       <h2 class="heading">{say("page.restore")}</h2>
       <p class="note">{say("page.restore-note")}</p>
-      <input
-        ref={file}
-        class="unseen"
-        type="file"
-        accept=".json,application/json"
-        aria-label={say("page.restore-file")}
-        tabIndex={-1}
-        onChange={(event) => {
-          const chosen = event.currentTarget.files?.[0];
-          if (chosen) void read(chosen).then(() => file.current && (file.current.value = ""));
-        }}
-      />
-      <button type="button" class="second" disabled={busy} onClick={() => file.current?.click()}>
-        <Icon name="undo" /> {say("page.restore-file")}
-      </button>
+      <FileButton label={say("page.restore-file")} icon="undo" disabled={busy} read={read} />
       <div role="status">
         {busy && <p class="note">{say("page.restoring")}</p>}
         {done && <Outcome {...done} />}

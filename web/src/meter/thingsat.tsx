@@ -1,11 +1,12 @@
 // For a clamp, which wire; for milliamps in series, where the circuit is opened:
 // a wire lifted off, or the lever or fuse of the block.
 import type { MeterMode, Opened } from "../core/api.ts";
+import { endAt, wiresAt } from "../panel/ends.ts";
+import { sideless } from "../panel/point.ts";
 import { thingAt } from "../panel/search.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
-import { wiresAt } from "./around.ts";
 
 interface Props {
   point: string;
@@ -28,7 +29,7 @@ export function ThingsAt({ point, probes, opened, choose, close }: Props) {
             <button
               type="button"
               class="choice"
-              onClick={() => choose(clamp ? wire.no : `${wire.no}@${endAt(opened, wire.no, point)}`)}
+              onClick={() => choose(clamp ? wire.no : endAt(opened, wire.no, point))}
             >
               <span>
                 <b>{wire.no}</b> {say("page.to", { other: [wire.other, wire.other_tag].filter(Boolean).join(" ") })}{" "}
@@ -53,18 +54,10 @@ export function ThingsAt({ point, probes, opened, choose, close }: Props) {
   );
 }
 
-/** The end of a wire that lands here, as the drawing writes it. */
-function endAt(opened: Opened, no: string, point: string): string {
-  const wire = opened.wires.find((one) => one.no === no);
-  if (!wire) return point;
-  const plain = (end: string): string => end.replace(/\/(in|out)$/, "");
-  return [wire.from, wire.to].find((end) => end === point) ?? [wire.from, wire.to].find((end) => plain(end) === plain(point)) ?? point;
-}
-
 /** What can be opened between the two sides of the block's level. */
 function cutAt(opened: Opened, point: string): string | null {
   const thing = thingAt(opened, point);
   if (thing?.kind !== "block") return null;
   const level = thing.block.levels.find(({ in: inside, out }) => point === inside || point === out);
-  return level?.cut ? level.in.replace(/\/(in|out)$/, "") : null;
+  return level?.cut ? sideless(level.in) : null;
 }

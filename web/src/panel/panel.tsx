@@ -17,6 +17,7 @@ import { keyOf, search, type Thing } from "./search.ts";
 import { SearchField } from "./searchfield.tsx";
 import { usePanel, type OpenPanel } from "./sessions.ts";
 import { Strip } from "./strip.tsx";
+import { ThingList } from "./thinglist.tsx";
 import { ThingSheet } from "./things.tsx";
 
 type View = Extract<Route, { at: "panel" }>["view"];
@@ -149,32 +150,7 @@ function Opened({
 
 function Results({ things, choose }: { things: Thing[]; choose: (thing: Thing) => void }) {
   if (things.length === 0) return <p class="wait">{say("page.nothing-found")}</p>;
-  return (
-    <ul class="choices">
-      {things.map((thing) => (
-        <li key={`${thing.kind} ${keyOf(thing)}`}>
-          <button type="button" class="choice" onClick={() => choose(thing)}>
-            <span>
-              <b>{thing.kind === "part" ? [thing.part.tag, thing.part.ref].filter(Boolean).join(" ") : keyOf(thing)}</b>
-              <small>{summary(thing)}</small>
-            </span>
-            <Icon name="next" />
-          </button>
-        </li>
-      ))}
-    </ul>
-  );
-}
-
-function summary(thing: Thing): string {
-  switch (thing.kind) {
-    case "block":
-      return say("page.block-summary", { label: thing.block.label });
-    case "part":
-      return [thing.part.label, thing.part.kind_name].filter(Boolean).join(" · ");
-    case "wire":
-      return say("page.wire-summary", { from: thing.wire.from, to: thing.wire.to });
-  }
+  return <ThingList things={things} choose={choose} />;
 }
 
 interface DeviceProps {

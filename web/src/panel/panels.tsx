@@ -1,6 +1,6 @@
 // The panels on this phone: the demo panels that come with the core, and those
 // added from a file.
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { hello, PanelSession } from "../core/ask.ts";
 import { NewPanel } from "../build/new.tsx";
 import { BackupRow } from "../keep/backup.tsx";
@@ -11,6 +11,7 @@ import { latestJob } from "../store/jobs.ts";
 import { addedPanels, addPanel } from "../store/panels.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { when } from "../ui/date.ts";
+import { FileButton } from "../ui/filebutton.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address, go } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
@@ -37,7 +38,6 @@ async function demos(signal: AbortSignal): Promise<Listed[]> {
 export function PanelsScreen() {
   const removing = useRemoving();
   const [error, setError] = useState<unknown>();
-  const file = useRef<HTMLInputElement>(null);
   const shown = useAnswer(demos, []);
   const last = useKept(latestJob, []);
   const added = useKept(addedPanels, []);
@@ -59,27 +59,10 @@ export function PanelsScreen() {
     <Screen
       title={say("page.panels")}
       foot={
-        <>
-          <input
-            ref={file}
-            class="unseen"
-            type="file"
-            accept=".json,application/json"
-            aria-label={say("page.add-file")}
-            tabIndex={-1}
-            onChange={(event) => {
-              const chosen = event.currentTarget.files?.[0];
-              event.currentTarget.value = "";
-              if (chosen) void add(chosen);
-            }}
-          />
-          <div class="foot-row">
-            <NewPanel />
-            <button type="button" class="second" onClick={() => file.current?.click()}>
-              <Icon name="add" /> {say("page.add-file")}
-            </button>
-          </div>
-        </>
+        <div class="foot-row">
+          <NewPanel />
+          <FileButton label={say("page.add-file")} icon="add" read={add} />
+        </div>
       }
     >
       {error !== undefined && <Trouble error={error} />}

@@ -1,6 +1,7 @@
 // Finding a thing by what is written on it: a tag, a designation, a terminal, a
 // wire number, a label.
 import type { BlockView, DeviceDef, LevelView, Opened, PartView, WireView } from "../core/api.ts";
+import { lands } from "./point.ts";
 
 export type Thing =
   | { kind: "block"; block: BlockView; strip: string }
@@ -83,7 +84,5 @@ export function thingAt(opened: Opened, point: string): Thing | null {
   return part ? { kind: "part", part } : null;
 }
 
-/** A wire may name a side of metal that is one piece: X1:4/out lands on X1:4. */
-function reaches({ in: inside, out }: LevelView, point: string): boolean {
-  return point === inside || point === out || (inside === out && point.replace(/\/(in|out)$/, "") === inside);
-}
+const reaches = ({ in: inside, out }: LevelView, point: string): boolean =>
+  point === inside || point === out || (inside === out && lands(point, inside));

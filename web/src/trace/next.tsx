@@ -43,8 +43,10 @@ export function NextScreen({ job, open, view }: Props) {
   // An answer to other observations than those that stand is not shown.
   const current = find.value?.asked === asked && find.value.session === session ? find.value.answer : null;
   if (!current) {
+    // From the strip one goes back to the prompt, whether it has been worked out or not.
+    const from = view === "strip" ? ({ ...back, view: "next" } as const) : back;
     return (
-      <Screen title={say("page.thinking")} sub={opened.name} back={back} foot={<Undo job={job} />}>
+      <Screen title={say("page.thinking")} sub={opened.name} back={from} foot={<Undo job={job} />}>
         {find.error !== undefined ? (
           <>
             <Trouble error={find.error} />
