@@ -134,6 +134,14 @@ func (d *drafter) needWire(no string) *panel.Wire {
 	return w
 }
 
+// named are the strip of an edit and the blocks it names on it; d.err says why not.
+func (d *drafter) named(e *Edit) (s *panel.Strip, list []int) {
+	if s = d.needStrip(e); s != nil {
+		list = d.some(e, s)
+	}
+	return s, list
+}
+
 // some are the blocks an edit names on s: a range as they stand on the rail, a
 // list, or neither, which is every one of them.
 func (d *drafter) some(e *Edit, s *panel.Strip) []int {

@@ -98,11 +98,7 @@ func plainBlock() *parts.Kind {
 
 // blocks changes the blocks an edit names.
 func (d *drafter) blocks(e *Edit) {
-	s := d.needStrip(e)
-	if s == nil {
-		return
-	}
-	list := d.some(e, s)
+	s, list := d.named(e)
 	if d.err != nil {
 		return
 	}
@@ -177,11 +173,7 @@ func (d *drafter) clear(names []string, fields map[string]*string) {
 // bar from 5 to 8 beside one from 8 to 10 is one piece of metal only where a
 // person says so, so the two stay apart.
 func (d *drafter) jumper(e *Edit) {
-	s := d.needStrip(e)
-	if s == nil {
-		return
-	}
-	list := d.some(e, s)
+	s, list := d.named(e)
 	if d.err != nil {
 		return
 	}
@@ -215,11 +207,7 @@ func (d *drafter) jumper(e *Edit) {
 // unjumper takes the bars out of some blocks: blocks at the end of a bar leave
 // it, a bar that would lose its middle is taken out whole.
 func (d *drafter) unjumper(e *Edit) {
-	s := d.needStrip(e)
-	if s == nil {
-		return
-	}
-	list := d.some(e, s)
+	s, list := d.named(e)
 	if d.err != nil {
 		return
 	}

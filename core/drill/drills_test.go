@@ -54,9 +54,6 @@ func TestEmbeddedDrills(t *testing.T) {
 
 // No two drills share panel, kind of fault and best plan.
 func TestDrillsDiffer(t *testing.T) {
-	if testing.Short() {
-		t.Skip("about the drills, which are the same on every host")
-	}
 	names, docs := embedded(t)
 	seen := map[string]string{}
 	for i, doc := range docs {

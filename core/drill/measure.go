@@ -24,16 +24,9 @@ func (a *Attempt) read(e *Entry) *Refusal {
 	if mode == meter.Clamp {
 		return a.clamp(e)
 	}
-	red, refused := a.probe(e.Act.Red)
+	red, black, refused := a.pair(e)
 	if refused != nil {
 		return refused
-	}
-	black, refused := a.probe(e.Act.Black)
-	if refused != nil {
-		return refused
-	}
-	if red.Node == black.Node {
-		return &Refusal{Code: "drill.same-metal", Args: []string{e.Act.Red, e.Act.Black}}
 	}
 	if !diagnose.Permitted(diagnose.Probe{Ref: red.Ref, Field: red.Field}, diagnose.Probe{Ref: black.Ref, Field: black.Field}) {
 		return &Refusal{Code: "drill.out-of-reach", Args: []string{e.Act.Red, e.Act.Black}}
@@ -100,6 +93,20 @@ func (c *Case) tools() []string {
 		return c.Drill.Tools
 	}
 	return modeNames()
+}
+
+// pair is where the two probes of an act touch, on two pieces of metal.
+func (a *Attempt) pair(e *Entry) (red, black parts.Point, refused *Refusal) {
+	if red, refused = a.probe(e.Act.Red); refused != nil {
+		return
+	}
+	if black, refused = a.probe(e.Act.Black); refused != nil {
+		return
+	}
+	if red.Node == black.Node {
+		refused = &Refusal{Code: "drill.same-metal", Args: []string{e.Act.Red, e.Act.Black}}
+	}
+	return
 }
 
 // probe finds the metal a probe is held to: a strand only where it hangs free.

@@ -62,16 +62,9 @@ func (a *Attempt) tested(e *Entry, red, black circuit.Node) meter.Reading {
 
 // proveDead measures one pair.
 func (a *Attempt) proveDead(e *Entry) *Refusal {
-	red, refused := a.probe(e.Act.Red)
+	red, black, refused := a.pair(e)
 	if refused != nil {
 		return refused
-	}
-	black, refused := a.probe(e.Act.Black)
-	if refused != nil {
-		return refused
-	}
-	if red.Node == black.Node {
-		return &Refusal{Code: "drill.same-metal", Args: []string{e.Act.Red, e.Act.Black}}
 	}
 	e.Seconds = a.Case.effort.Prove + a.walk(red, black)
 	r := a.tested(e, red.Node, black.Node)

@@ -99,16 +99,9 @@ func (a *Attempt) replace(e *Entry) *Refusal {
 
 // bypass jumps something out: shown, and the end of the attempt.
 func (a *Attempt) bypass(e *Entry) *Refusal {
-	red, refused := a.probe(e.Act.Red)
+	red, black, refused := a.pair(e)
 	if refused != nil {
 		return refused
-	}
-	black, refused := a.probe(e.Act.Black)
-	if refused != nil {
-		return refused
-	}
-	if red.Node == black.Node {
-		return &Refusal{Code: "drill.same-metal", Args: []string{e.Act.Red, e.Act.Black}}
 	}
 	e.Gates = append(e.Gates, Bypassed)
 	before := a.running()
