@@ -82,6 +82,18 @@ func temperatureTerminals(p *panel.Part, letters ...string) []Terminal {
 	return ts
 }
 
+// temperatureChannels builds each channel of a card with temperatureTerminals, which
+// is fed at L+ and M.
+func (b *Builder) temperatureChannels(build func(ref, name string, feed, m circuit.Node)) {
+	feed, m := b.Terminal("L+"), b.Terminal("M")
+	b.Resistor(RoleLoad, b.Ref, feed, m, cardOhms)
+	for _, t := range b.Kind.Terminals(b.Part)[2:] {
+		if t.Pole == Positive {
+			build(b.Ref+":"+t.Name, t.Name, feed, m)
+		}
+	}
+}
+
 // rtdInput measures resistance thermometers: a current out of a channel's first
 // terminal and back into b; c looks at the far end without current, and what the
 // lead of b drops is taken off twice. With two wires, c is bridged to b.
@@ -93,21 +105,15 @@ var rtdInput = &Kind{
 	},
 	Terminals: func(p *panel.Part) []Terminal { return temperatureTerminals(p, "b", "c") },
 	Build: func(b *Builder) {
-		feed, m := b.Terminal("L+"), b.Terminal("M")
-		b.Resistor(RoleLoad, b.Ref, feed, m, cardOhms)
-		for _, t := range b.Kind.Terminals(b.Part)[2:] {
-			if t.Pole != Positive {
-				continue
-			}
-			ref := b.Ref + ":" + t.Name
-			r := &rtdChannel{feed: feed, m: m, a: b.Terminal(t.Name), b: b.Terminal(t.Name + "b"), c: b.Terminal(t.Name + "c"), amps: b.R["current"], least: b.R["least"]}
+		b.temperatureChannels(func(ref, name string, feed, m circuit.Node) {
+			r := &rtdChannel{feed: feed, m: m, a: b.Terminal(name), b: b.Terminal(name + "b"), c: b.Terminal(name + "c"), amps: b.R["current"], least: b.R["least"]}
 			r.source = b.Branch(RoleSource, ref, r.b, r.a, circuit.Value{G: unfedLeak}, circuit.ACValue{Y: unfedLeak})
 			b.Resistor(RoleContact, ref, r.a, r.c, sensePull)
 			b.Resistor(RoleContact, ref, r.b, m, measureToM)
 			e := b.Element(ref, r, inputSound, r.a, r.b, r.c, feed, m)
 			b.Device(ref, e, r)
 			b.Mode(Mode{Thing: ref, Name: "input-dead", Place: ref, Changes: []Change{{What: FixInput, Element: e, Input: inputDead}}, Rate: rateChannel, Repair: "replace-channel"})
-		}
+		})
 	},
 }
 

@@ -86,20 +86,14 @@ var thermocoupleInput = &Kind{
 	},
 	Terminals: func(p *panel.Part) []Terminal { return temperatureTerminals(p, "b") },
 	Build: func(b *Builder) {
-		feed, m := b.Terminal("L+"), b.Terminal("M")
-		b.Resistor(RoleLoad, b.Ref, feed, m, cardOhms)
-		for _, t := range b.Kind.Terminals(b.Part)[2:] {
-			if t.Pole != Positive {
-				continue
-			}
-			ref := b.Ref + ":" + t.Name
-			c := &coupleChannel{feed: feed, m: m, plus: b.Terminal(t.Name), minus: b.Terminal(t.Name + "b"), burnout: b.R["burnout"], least: b.R["least"]}
+		b.temperatureChannels(func(ref, name string, feed, m circuit.Node) {
+			c := &coupleChannel{feed: feed, m: m, plus: b.Terminal(name), minus: b.Terminal(name + "b"), burnout: b.R["burnout"], least: b.R["least"]}
 			c.branch = b.Branch(RoleLoad, ref, c.minus, c.plus, circuit.Value{G: 1 / coupleInputOhms}, circuit.ACValue{Y: 1 / coupleInputOhms})
 			b.Resistor(RoleContact, ref, c.minus, m, coupleToM)
 			e := b.Element(ref, c, inputSound, c.plus, c.minus, feed, m)
 			b.Device(ref, e, c)
 			b.Mode(Mode{Thing: ref, Name: "input-dead", Place: ref, Changes: []Change{{What: FixInput, Element: e, Input: inputDead}}, Rate: rateChannel, Repair: "replace-channel"})
-		}
+		})
 	},
 }
 
