@@ -1,7 +1,7 @@
 // Jobs and their steps. A step is on disk before the screen shows it, so that
 // a locked screen or an empty battery loses nothing that was seen.
 import { database } from "./db.ts";
-import { allOf, type SavedJob } from "./schema.ts";
+import { allOf, type SavedJob, type SavedStep } from "./schema.ts";
 import { readStep, type Step } from "./step.ts";
 import { awayOf, isAway } from "./trash.ts";
 import { write } from "./write.ts";
@@ -58,6 +58,14 @@ export async function appendStep(job: string, step: Step): Promise<void> {
 
 /** The steps of a job in order; what this page does not know is left out. */
 export async function stepsOf(job: string): Promise<Step[]> {
+  return (await entriesOf(job)).map(({ step }) => step);
+}
+
+/** The same with the time of each. */
+export async function entriesOf(job: string): Promise<SavedStep[]> {
   const saved = await (await database()).getAll("steps", allOf(job));
-  return saved.map((entry) => readStep(entry.step)).filter((step) => step !== null);
+  return saved.flatMap((entry) => {
+    const step = readStep(entry.step);
+    return step ? [{ ...entry, step }] : [];
+  });
 }

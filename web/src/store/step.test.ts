@@ -18,7 +18,17 @@ test("a step that was written is read back as it was", () => {
     { kind: "condition", at: "normal; press S2" },
     { kind: "repaired", place: "X1:4/out", repair: "tighten" },
     { kind: "look", look: { ref: "X3:2", state: "dark" }, shown: "dark" },
-    { kind: "look", look: { ref: "P1", state: "lit", at: "press S2" }, shown: "lit up" },
+    { kind: "look", look: { ref: "P1", state: "lit", at: "press S2" }, shown: "lit up", expected: "dark", why: "it splits" },
+    { ...volts, expected: "24.00 V", why: "it splits" },
+    { kind: "repaired", place: "X1:4", repair: "tighten", faults: ["W1@X1:4=loose"], names: ["W1 is loose"] },
+    { kind: "temporary", change: "forced", where: "A1:3", back: false },
+    { kind: "complaint", text: "<img src=x>" },
+    { kind: "cause", faults: [], place: "", text: "water" },
+    { kind: "done", text: "" },
+    { kind: "check", line: "links", text: "Links out", done: true },
+    { kind: "who", name: "" },
+    { kind: "minutes", minutes: 0 },
+    { kind: "settled", how: "put-back", version: 3 },
     undo,
   ];
   for (const step of all) assert.deepEqual(readStep(JSON.parse(JSON.stringify(step))), step);
@@ -45,6 +55,14 @@ test("what is unknown or half there is left out, not guessed", () => {
     { kind: "look", look: { ref: "X3:2" } },
     { kind: "look", look: "dark" },
     { kind: "from a later version", text: "x" },
+    { kind: "cause", faults: [7], place: 1 },
+    { kind: "check", line: "elsewhere", text: "x", done: true },
+    { kind: "check", line: "links", done: true },
+    { kind: "who" },
+    { kind: "minutes", minutes: 1.5 },
+    { kind: "minutes", minutes: -1 },
+    { kind: "settled", how: "burnt", version: 1 },
+    { kind: "settled", how: "adopted" },
   ];
   for (const value of bad) assert.equal(readStep(value), null, JSON.stringify(value));
 });

@@ -1,31 +1,40 @@
 // One step of a job, as it is kept. Undoing is a step too: nothing is ever
 // taken away, so a job can be read later as it happened.
 import type { Look, Observations, Reading } from "../core/api.ts";
+import { names, nothingClosed, readClosing, takeClosing, type Closed, type Closing } from "./closing.ts";
 
 /** What a person says about a device without a meter; "unsaid" takes it back. */
 export type Sight = "dead" | "works" | "unsaid";
 
 export type Step =
   | { kind: "saw"; ref: string; sight: Sight }
-  | { kind: "reading"; reading: Reading }
+  | ({ kind: "reading"; reading: Reading } & Prompted)
   /** What was seen, with the words it was offered in. */
-  | { kind: "look"; look: Look; shown: string }
+  | ({ kind: "look"; look: Look; shown: string } & Prompted)
   /** The state the plant is in: "normal; press S2". */
   | { kind: "condition"; at: string }
-  | { kind: "repaired"; place: string; repair: string }
+  /** Where, what was done, and what was at fault, by canonical name and in words. */
+  | { kind: "repaired"; place: string; repair: string; faults?: string[]; names?: string[] }
   /** The job is to make these dead before hands go to them. */
   | { kind: "isolate"; refs: string[] }
   /** One line of a checklist, done or not done after all. */
   | { kind: "tick"; line: string; done: boolean }
   /** Something put in or taken off for the time of the job, and back again. */
   | { kind: "temporary"; change: Temporary; where: string; back: boolean }
+  | Closing
   | { kind: "undo" };
 
-export type Temporary = "jumper" | "lifted";
+/** What the prompt said beforehand: what a sound panel shows, and why it was asked. */
+interface Prompted {
+  expected?: string;
+  why?: string;
+}
+
+export type Temporary = "jumper" | "lifted" | "lever" | "forced" | "removed";
 
 export type Standing = Exclude<Step, { kind: "undo" }>;
 
-const temporaries: readonly Temporary[] = ["jumper", "lifted"];
+export const temporaries: readonly Temporary[] = ["jumper", "lifted", "lever", "forced", "removed"];
 const sights: readonly Sight[] = ["dead", "works", "unsaid"];
 
 /** Reads a step from storage or a file; null for what this page cannot know. */
@@ -39,11 +48,11 @@ export function readStep(value: unknown): Step | null {
     }
     case "reading": {
       const reading = readReading((value as { reading?: unknown }).reading);
-      return reading && { kind: "reading", reading };
+      return reading && { kind: "reading", reading, ...readPrompted(field) };
     }
     case "look": {
       const look = readLook((value as { look?: unknown }).look);
-      return look && { kind: "look", look, shown: field("shown") ?? look.state };
+      return look && { kind: "look", look, shown: field("shown") ?? look.state, ...readPrompted(field) };
     }
     case "condition": {
       const at = field("at");
@@ -52,12 +61,13 @@ export function readStep(value: unknown): Step | null {
     case "repaired": {
       const place = field("place");
       const repair = field("repair");
-      return place && repair ? { kind: "repaired", place, repair } : null;
+      if (!place || !repair) return null;
+      const [faults, words] = [listed(value, "faults"), listed(value, "names")];
+      return { kind: "repaired", place, repair, ...(faults.length > 0 && { faults }), ...(words.length > 0 && { names: words }) };
     }
     case "isolate": {
-      const refs = (value as { refs?: unknown }).refs;
-      const names = Array.isArray(refs) ? refs.filter((ref) => typeof ref === "string" && ref !== "") : [];
-      return names.length > 0 ? { kind: "isolate", refs: names as string[] } : null;
+      const refs = listed(value, "refs");
+      return refs.length > 0 ? { kind: "isolate", refs } : null;
     }
     case "tick": {
       const line = field("line");
@@ -73,9 +83,17 @@ export function readStep(value: unknown): Step | null {
     case "undo":
       return { kind: "undo" };
     default:
-      return null;
+      return (typeof value === "object" && value && readClosing(value)) || null;
   }
 }
+
+/** Older steps were kept without it. */
+function readPrompted(field: (name: string) => string | null): Prompted {
+  const [expected, why] = [field("expected"), field("why")];
+  return { ...(expected && { expected }), ...(why && { why }) };
+}
+
+const listed = (value: unknown, name: string): string[] => names((value as Record<string, unknown>)[name]);
 
 function readReading(value: unknown): Reading | null {
   const field = reader(value);
@@ -102,21 +120,26 @@ function reader(value: unknown): (name: string) => string | null {
 
 /** The steps that stand: each undo takes back the last one before it. */
 export function standing(steps: readonly Step[]): Standing[] {
-  const out: Standing[] = [];
-  for (const step of steps) {
-    if (step.kind === "undo") out.pop();
-    else out.push(step);
+  return standingOf(steps, (step) => step) as Standing[];
+}
+
+/** The same of entries that hold a step each. */
+export function standingOf<T>(entries: readonly T[], stepIn: (entry: T) => Step): T[] {
+  const out: T[] = [];
+  for (const entry of entries) {
+    if (stepIn(entry).kind === "undo") out.pop();
+    else out.push(entry);
   }
   return out;
 }
 
 /** What the standing steps come to, in the form the core asks for. */
-export interface Account {
+export interface Account extends Closed {
   at: string;
   sights: Map<string, Sight>;
   readings: Reading[];
   looks: Look[];
-  repaired: { place: string; repair: string } | null;
+  repaired: { place: string; repair: string; faults: string[]; names: string[] } | null;
   /** What is to be made dead; empty in a search. */
   isolate: string[];
   /** Lines of the checklist that are done. */
@@ -126,7 +149,17 @@ export interface Account {
 }
 
 export function account(steps: readonly Step[]): Account {
-  const out: Account = { at: "", sights: new Map(), readings: [], looks: [], repaired: null, isolate: [], ticked: new Set(), temporary: [] };
+  const out: Account = {
+    at: "",
+    sights: new Map(),
+    readings: [],
+    looks: [],
+    repaired: null,
+    isolate: [],
+    ticked: new Set(),
+    temporary: [],
+    ...nothingClosed(),
+  };
   for (const step of standing(steps)) {
     switch (step.kind) {
       case "saw":
@@ -143,7 +176,7 @@ export function account(steps: readonly Step[]): Account {
         out.at = step.at;
         break;
       case "repaired":
-        out.repaired = { place: step.place, repair: step.repair };
+        out.repaired = { place: step.place, repair: step.repair, faults: step.faults ?? [], names: step.names ?? [] };
         break;
       case "isolate":
         out.isolate = step.refs;
@@ -159,6 +192,8 @@ export function account(steps: readonly Step[]): Account {
         if (!step.back) out.temporary.push({ change: step.change, where: step.where });
         break;
       }
+      default:
+        takeClosing(out, step);
     }
   }
   return out;

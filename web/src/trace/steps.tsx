@@ -1,5 +1,6 @@
 // What has been seen and measured in this job, in order.
 import type { Opened } from "../core/api.ts";
+import { figureOf } from "../record/figure.ts";
 import type { Standing } from "../store/step.ts";
 import { Attached } from "../keep/attached.tsx";
 import { Dialog } from "../ui/dialog.tsx";
@@ -30,13 +31,8 @@ function sentence(step: Standing, nameOf: (ref: string) => string): string {
     case "saw":
       return say(`page.saw-${step.sight}`, { name: nameOf(step.ref) });
     case "reading": {
-      const { mode, red, black, value, shown } = step.reading;
-      return say("page.read", {
-        mode: modeName(mode),
-        red,
-        black,
-        value: shown || `${value} ${mode === "ohms" ? "Ω" : "V"}`,
-      });
+      const { mode, red, black } = step.reading;
+      return say("page.read", { mode: modeName(mode), red, black, value: figureOf(step.reading) });
     }
     case "look":
       return say("page.looked", { ref: nameOf(step.look.ref), state: step.shown });
@@ -50,5 +46,19 @@ function sentence(step: Standing, nameOf: (ref: string) => string): string {
       return say(step.done ? "page.ticked" : "page.unticked", { line: step.line });
     case "temporary":
       return say(step.back ? "page.temporary-back" : `page.temporary-${step.change}`, { where: step.where });
+    case "complaint":
+      return say("page.complaint-is", { text: step.text });
+    case "cause":
+      return say("page.cause-is", { text: [step.text, step.place].filter(Boolean).join("; ") });
+    case "done":
+      return say("page.done-is", { text: step.text });
+    case "check":
+      return say(step.done ? "page.ticked" : "page.unticked", { line: step.text });
+    case "who":
+      return say("page.who-is", { name: step.name });
+    case "minutes":
+      return say("page.minutes-are", { n: step.minutes });
+    case "settled":
+      return say(`page.settled-${step.how}`);
   }
 }
