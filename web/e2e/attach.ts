@@ -17,6 +17,7 @@ export async function addPanel(page: Page, url: string, name: string): Promise<s
   await page.goto(url);
   await page.locator(".card").first().waitFor();
   await page.getByLabel("Add a panel from a file").setInputFiles(file("panel.json", named(name)));
+  await page.getByRole("button", { name: "Keep it on this phone" }).click();
   await page.locator(".strip").first().waitFor();
   return decodeURIComponent(/#\/panel\/([^/]+)/.exec(page.url())?.[1] ?? "");
 }

@@ -63,6 +63,7 @@ for (const { what, text, want } of bad) {
 test("a good panel is kept over a reload, and goes when it is taken off", async () => {
   const { page } = phone;
   await add("ours.json", bench.replace(/"name": "[^"]*"/, '"name": "Our bench"'));
+  await page.getByRole("button", { name: "Keep it on this phone" }).click();
   await page.locator(".strip .volts:not(:empty)").first().waitFor();
   await page.goto(server.url);
   await page.locator(".card-row").waitFor();

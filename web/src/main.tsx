@@ -17,6 +17,7 @@ import { IsolateTargets } from "./isolate/targets.tsx";
 import { MeterScreen } from "./meter/meter.tsx";
 import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
+import { ReceivedScreen } from "./receive/screen.tsx";
 import { JobScreen } from "./trace/job.tsx";
 import { useRoute, type Route } from "./ui/route.ts";
 import { applyTheme } from "./ui/theme.tsx";
@@ -60,6 +61,8 @@ function Where({ route }: { route: Route }) {
       return <DeletedScreen />;
     case "photo":
       return <PhotoScreen key={route.photo} photo={route.photo} />;
+    case "received":
+      return <ReceivedScreen key={route.id} id={route.id} />;
     case "panel":
       return <PanelScreen key={route.panel} panel={route.panel} view={route.view} />;
     case "build":

@@ -3,6 +3,7 @@ import { useState } from "preact/hooks";
 import { PanelSession } from "../core/ask.ts";
 import { Shorts } from "../drill/short.tsx";
 import { EarlierJobs } from "../panel/jobs.tsx";
+import { Papers } from "../receive/papers.tsx";
 import { getPanel, savePanel, versionsOf } from "../store/panels.ts";
 import type { SavedPanel } from "../store/schema.ts";
 import { when } from "../ui/date.ts";
@@ -20,6 +21,7 @@ export function Records({ panel }: { panel: string }) {
       <h2 class="heading">{say("page.photos-notes")}</h2>
       <Attached owner={{ panel, job: "", thing: "" }} />
       <EarlierJobs panel={panel} />
+      <Papers panel={panel} />
       <Shorts panel={panel} />
       <Drawings panel={panel} />
     </>

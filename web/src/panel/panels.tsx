@@ -1,19 +1,20 @@
 // The panels on this phone: the demo panels that come with the core, and those
 // added from a file.
 import { useState } from "preact/hooks";
-import { hello, PanelSession } from "../core/ask.ts";
+import { hello } from "../core/ask.ts";
 import { NewPanel } from "../build/new.tsx";
 import { BackupRow } from "../keep/backup.tsx";
 import { useKept } from "../keep/kept.ts";
 import { Removed, useRemoving } from "../keep/removed.tsx";
 import { RoomNotice } from "../keep/screen.tsx";
+import { incomingFile } from "../receive/incoming.ts";
 import { latestJob } from "../store/jobs.ts";
-import { addedPanels, addPanel } from "../store/panels.ts";
+import { addedPanels } from "../store/panels.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { when } from "../ui/date.ts";
 import { FileButton } from "../ui/filebutton.tsx";
 import { Icon } from "../ui/icon.tsx";
-import { address, go } from "../ui/route.ts";
+import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
@@ -45,11 +46,7 @@ export function PanelsScreen() {
   const add = async (chosen: File): Promise<void> => {
     setError(undefined);
     try {
-      const text = await chosen.text();
-      // The core reads it first: what it cannot read is not kept.
-      const { name, document } = await new PanelSession({ name: chosen.name, text }).open();
-      const saved = await addPanel({ title: name, text: document });
-      go({ at: "panel", panel: saved.id, view: "strips" });
+      await incomingFile(chosen);
     } catch (why) {
       setError(why);
     }

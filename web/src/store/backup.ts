@@ -4,7 +4,7 @@
 //
 //   {"format": "halfsplit-backup", "version": 1, "made": "…",
 //    "panels": […], "versions": […], "jobs": […], "steps": […], "drills": […],
-//    "notes": […], "photos": […], "trash": […], "settings": […],
+//    "notes": […], "papers": […], "arrivals": […], "photos": […], "trash": […], "settings": […],
 //    "images": [{"id": "…", "type": "image/jpeg", "base64": "…"}]}
 import { base64 } from "./base64.ts";
 import { database } from "./db.ts";
@@ -44,7 +44,7 @@ export async function makeBackup(): Promise<Backup> {
 
 /** Everything of one moment: one transaction, walked through record by record. */
 async function readRecords(out: Pieces): Promise<{ photos: SavedPhoto[]; images: SavedImage[] }> {
-  const text: Store[] = ["panels", "versions", "jobs", "steps", "drills", "notes", "trash"];
+  const text: Store[] = ["panels", "versions", "jobs", "steps", "drills", "notes", "papers", "arrivals", "trash"];
   const tx = (await database()).transaction([...text, "photos", "images", "settings"]) as Reading;
   for (const store of text) {
     out.add(`,\n${JSON.stringify(store)}: [`);

@@ -6,12 +6,13 @@
 //      could take the job along
 //   2  a record of its own for each step
 //   3  versions of panels, drills, notes, photos, and what was put away
+//   4  papers, and arrivals that wait for a decision
 import { openDB } from "idb";
 import type { Database, SavedJob, SavedPanel, Schema, Upgrade } from "./schema.ts";
 import { readStep } from "./step.ts";
 
 const DB_NAME = "halfsplit";
-const DB_VERSION = 3;
+const DB_VERSION = 4;
 
 let opened: Promise<Database> | undefined;
 
@@ -44,6 +45,10 @@ function open(): Promise<Database> {
         db.createObjectStore("images", { keyPath: "id" });
         db.createObjectStore("trash", { keyPath: ["kind", "id"] });
         await numberPanels(tx);
+      }
+      if (from < 4) {
+        db.createObjectStore("papers", { keyPath: "id" }).createIndex("panel", "panel");
+        db.createObjectStore("arrivals", { keyPath: "id" });
       }
     },
     // Another tab with a newer page must not wait for this one for ever.

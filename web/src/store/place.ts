@@ -6,10 +6,12 @@ import type { WrittenPhoto, WrittenSetting } from "./record.ts";
 import {
   allOf,
   type Kind,
+  type SavedArrival,
   type SavedDrill,
   type SavedJob,
   type SavedNote,
   type SavedPanel,
+  type SavedPaper,
   type SavedStep,
   type SavedVersion,
   type Split,
@@ -26,6 +28,8 @@ export interface Staged {
   drills: SavedDrill[];
   notes: SavedNote[];
   photos: WrittenPhoto[];
+  papers: SavedPaper[];
+  arrivals: SavedArrival[];
   trash: Trashed[];
   settings: WrittenSetting[];
 }
@@ -70,6 +74,8 @@ export async function place(tx: Writing, staged: Staged): Promise<Placed> {
   });
   for (const drill of staged.drills) settle("drill", drill.id, ...(await placeRecord(tx, "drills", drill, moved(drill))));
   for (const note of staged.notes) settle("note", note.id, ...(await placeRecord(tx, "notes", note, moved(note))));
+  for (const paper of staged.papers) settle("paper", paper.id, ...(await placeRecord(tx, "papers", paper, moved(paper))));
+  for (const it of staged.arrivals) settle("arrival", it.id, ...(await placeRecord(tx, "arrivals", it, { ...it, panel: now("panel", it.panel) })));
   for (const { preview, ...photo } of staged.photos) {
     const shown = { preview: blobOf(preview, "image/jpeg") ?? new Blob() };
     settle("photo", photo.id, ...(await placeRecord(tx, "photos", photo, moved(photo), shown)));
@@ -138,7 +144,7 @@ interface Kept {
 /** A record that stands alone; rest is what is kept with it and not compared. */
 async function placeRecord<T extends Kept>(
   tx: Writing,
-  store: "drills" | "notes" | "photos",
+  store: "drills" | "notes" | "photos" | "papers" | "arrivals",
   written: T,
   record: T,
   rest: object = {},
@@ -176,6 +182,8 @@ async function placeTrash(
     ...shown("drill", staged.drills),
     ...shown("note", staged.notes),
     ...shown("photo", staged.photos),
+    ...shown("paper", staged.papers),
+    ...shown("arrival", staged.arrivals),
   ]);
 }
 

@@ -1,7 +1,21 @@
 // Reads records that come from a file: what is half there or of a kind this
 // page does not know is left out, and nothing is guessed.
 import type { DraftEdit } from "../core/api.ts";
-import type { Drawn, Mark, Owner, SavedDrill, SavedJob, SavedNote, SavedPanel, SavedStep, SavedVersion, Split, Trashed } from "./schema.ts";
+import type {
+  Drawn,
+  Mark,
+  Owner,
+  SavedArrival,
+  SavedDrill,
+  SavedJob,
+  SavedNote,
+  SavedPanel,
+  SavedPaper,
+  SavedStep,
+  SavedVersion,
+  Split,
+  Trashed,
+} from "./schema.ts";
 import { storeOf, type Kind, type SavedPhoto } from "./schema.ts";
 import { readStep } from "./step.ts";
 
@@ -27,6 +41,8 @@ export const readers = {
   drills: readDrill,
   notes: readNote,
   photos: readPhoto,
+  papers: readPaper,
+  arrivals: readArrival,
   trash: readTrashed,
   settings: readSetting,
   images: readImage,
@@ -100,6 +116,21 @@ function readImage(value: unknown): WrittenImage | null {
   const { text } = fields(value);
   const [id, type, base64] = [text("id"), text("type"), text("base64")];
   return id && type && /^image\/(jpeg|png|webp)$/.test(type) && base64 ? { id, type, base64 } : null;
+}
+
+function readPaper(value: unknown): SavedPaper | null {
+  const { text } = fields(value);
+  const [id, panel, title, document, received] = [text("id"), text("panel"), text("title"), text("document"), text("received")];
+  if (!id || !panel || title === null || !document || !received) return null;
+  return { id, panel, title, document, received, ...readSplit(value) };
+}
+
+function readArrival(value: unknown): SavedArrival | null {
+  const { text } = fields(value);
+  const [id, kind, title, document, received] = [text("id"), text("kind"), text("title"), text("text"), text("received")];
+  if (!id || !kind || title === null || !document || !received) return null;
+  const [name, panel] = [text("name") ?? "", text("panel") ?? ""];
+  return { id, name, kind, title, text: document, received, panel, ...readSplit(value) };
 }
 
 function readTrashed(value: unknown): Trashed | null {

@@ -45,6 +45,8 @@ async function stage(file: Blob): Promise<{ staged: Staged; unread: number }> {
     drills: [],
     notes: [],
     photos: [],
+    papers: [],
+    arrivals: [],
     trash: [],
     settings: [],
   };

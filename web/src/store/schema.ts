@@ -8,6 +8,8 @@
 //   notes     plain text that belongs to a panel, a job or one thing
 //   photos    what is known of a picture, with a small preview
 //   images    the pictures themselves; one never changes once it is written
+//   papers    records of jobs that came from elsewhere, each one document
+//   arrivals  what was received and is not decided yet
 //   trash     what was put away and when; the records stay where they are
 //   settings  small choices by name
 import type { DBSchema, IDBPDatabase, IDBPTransaction, StoreNames } from "idb";
@@ -115,8 +117,41 @@ export interface SavedImage {
   data: Blob;
 }
 
+/** The record of a job done elsewhere, as its document came. */
+export interface SavedPaper {
+  id: string;
+  panel: string;
+  title: string;
+  document: string;
+  received: string;
+  split?: Split;
+}
+
+/** A document that was received: nothing of it counts before the person says so. */
+export interface SavedArrival {
+  id: string;
+  /** What it came as: a file's name, or "". */
+  name: string;
+  /** As the core said when it came: "panel", "drill" or "job". */
+  kind: string;
+  title: string;
+  text: string;
+  received: string;
+  /** The panel that it was opened for, or "". */
+  panel: string;
+  split?: Split;
+}
+
 /** The kinds of things that can be put away, and the store each is in. */
-export const storeOf = { panel: "panels", job: "jobs", drill: "drills", note: "notes", photo: "photos" } as const;
+export const storeOf = {
+  panel: "panels",
+  job: "jobs",
+  drill: "drills",
+  note: "notes",
+  photo: "photos",
+  paper: "papers",
+  arrival: "arrivals",
+} as const;
 export type Kind = keyof typeof storeOf;
 
 export interface Trashed {
@@ -135,6 +170,8 @@ export interface Schema extends DBSchema {
   notes: { key: string; value: SavedNote; indexes: { panel: string } };
   photos: { key: string; value: SavedPhoto; indexes: { panel: string } };
   images: { key: string; value: SavedImage };
+  papers: { key: string; value: SavedPaper; indexes: { panel: string } };
+  arrivals: { key: string; value: SavedArrival };
   trash: { key: [Kind, string]; value: Trashed };
   settings: { key: string; value: string };
 }

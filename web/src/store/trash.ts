@@ -71,7 +71,7 @@ async function remove(tx: Writing, kind: Kind, id: string): Promise<void> {
 }
 
 async function removeOfPanel(tx: Writing, panel: string): Promise<void> {
-  for (const kind of ["job", "drill", "note", "photo"] as const) {
+  for (const kind of ["job", "drill", "note", "photo", "paper"] as const) {
     for (const id of await tx.objectStore(storeOf[kind]).index("panel").getAllKeys(panel)) {
       await remove(tx, kind, id);
     }

@@ -13,6 +13,7 @@ test("an address leads back to where it was made", () => {
     { at: "panel", panel: "file:1/2", view: "devices" },
     { at: "whatif", panel: "demo:x", fault: "W12@X1:4/out=moved:X1:5/out", view: "strip" },
     { at: "whatif", panel: "demo:x", fault: "X3:7.2=lever-open", view: "list" },
+    { at: "received", id: "8" },
     { at: "job", job: "7", view: "next" },
     { at: "job", job: "7", view: "marks" },
   ];

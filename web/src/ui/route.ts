@@ -11,6 +11,8 @@ export type Route =
   | { at: "whatif"; panel: string; fault: string; view: "list" | "strip" }
   /** Of a clamp or of milliamps, red is the wire or where the circuit is opened. */
   | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
+  /** Something that came in and is not decided yet. */
+  | { at: "received"; id: string }
   | { at: "drills" }
   | { at: "attempts" }
   | { at: "short"; panel: string; form: "possible" | "predict" | "choose"; seed: number }
@@ -29,6 +31,8 @@ export function address(route: Route): string {
       return parts(route.at);
     case "photo":
       return parts("photo", route.photo);
+    case "received":
+      return parts("received", route.id);
     case "panel":
       return parts("panel", route.panel, route.view);
     case "build":
@@ -58,6 +62,7 @@ export function routeOf(hash: string): Route {
   const [at, one = "", two = "", three = "", ...more] = hash.replace(/^#\//, "").split("/").map(decode);
   if (at === "kept" || at === "deleted") return { at };
   if (at === "photo" && one) return { at, photo: one };
+  if (at === "received" && one) return { at, id: one };
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };
   if (at === "build" && one) return { at, panel: one };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };

@@ -2,6 +2,7 @@
 import { Refused } from "../core/ask.ts";
 import { CoreError } from "../core/client.ts";
 import { BadDocument } from "../store/elements.ts";
+import { NotTaken } from "../receive/incoming.ts";
 import { NotABackup } from "../store/restore.ts";
 import { LeftOut } from "../store/write.ts";
 import { say, type Code } from "../words.ts";
@@ -30,6 +31,7 @@ export function Trouble({ error }: { error: unknown }) {
 /** Errors of files and storage that have a sentence of their own. */
 function explainKept(error: unknown): Code | null {
   if (error instanceof NotABackup) return error.newer ? "page.backup-newer" : "page.no-backup";
+  if (error instanceof NotTaken) return error.why === "backup" ? "page.is-backup" : "page.too-large";
   if (error instanceof BadDocument) return "page.bad-backup";
   if (error instanceof LeftOut) return "page.left-out";
   // The database is of a later version: another tab has moved on.

@@ -1,0 +1,23 @@
+// Records of jobs that were done elsewhere: each is one document, kept as it came.
+import { database } from "./db.ts";
+import type { SavedPaper } from "./schema.ts";
+import { awayOf, isAway } from "./trash.ts";
+import { write } from "./write.ts";
+
+export async function addPaper(paper: Omit<SavedPaper, "id" | "received">): Promise<SavedPaper> {
+  const saved: SavedPaper = { id: crypto.randomUUID(), ...paper, received: new Date().toISOString() };
+  await write(["papers"], { kind: "paper", id: saved.id }, (tx) => tx.objectStore("papers").add(saved));
+  return saved;
+}
+
+/** A paper of this phone, unless it is unknown or was put away. */
+export async function getPaper(id: string): Promise<SavedPaper | undefined> {
+  return (await isAway("paper", id)) ? undefined : (await database()).get("papers", id);
+}
+
+/** Papers of a panel, the newest first. */
+export async function papersOf(panel: string): Promise<SavedPaper[]> {
+  const away = await awayOf("paper");
+  const papers = await (await database()).getAllFromIndex("papers", "panel", panel);
+  return papers.filter(({ id }) => !away.has(id)).sort((a, b) => (a.received < b.received ? 1 : -1));
+}
