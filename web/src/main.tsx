@@ -19,11 +19,16 @@ import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
 import { ReceivedScreen } from "./receive/screen.tsx";
 import { JobScreen } from "./trace/job.tsx";
+import { Later } from "./ui/later.tsx";
 import { useRoute, type Route } from "./ui/route.ts";
 import { applyTheme } from "./ui/theme.tsx";
 import { Notice, type News } from "./offline/notice.tsx";
 import { WhatIfScreen } from "./whatif/whatif.tsx";
 import "./style/all.css";
+
+// Codes bring libraries of their own, which the first screen does not wait for.
+const shareScreen = async () => (await import("./share/screen.tsx")).ShareScreen;
+const scanScreen = async () => (await import("./scan/screen.tsx")).ScanScreen;
 
 function App() {
   const route = useRoute();
@@ -83,6 +88,10 @@ function Where({ route }: { route: Route }) {
       return <MeterScreen key={route.panel} route={route} />;
     case "isolate":
       return <IsolateTargets key={route.panel} panel={route.panel} refs={route.refs} />;
+    case "share":
+      return <Later load={shareScreen} kind={route.kind} id={route.id} />;
+    case "scan":
+      return <Later load={scanScreen} />;
     case "job":
       return <JobScreen key={route.job} job={route.job} view={route.view} />;
   }

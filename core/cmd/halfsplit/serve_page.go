@@ -40,7 +40,7 @@ func newPage(dist fs.FS) http.Handler {
 		header.Set("Referrer-Policy", "no-referrer")
 		header.Set("Cross-Origin-Opener-Policy", "same-origin")
 		header.Set("Cross-Origin-Resource-Policy", "same-origin")
-		header.Set("Permissions-Policy", "geolocation=(), microphone=(), payment=(), usb=()")
+		header.Set("Permissions-Policy", "camera=(self), geolocation=(), microphone=(), payment=(), usb=()")
 		if r.Method != http.MethodGet && r.Method != http.MethodHead {
 			header.Set("Allow", "GET, HEAD")
 			http.Error(w, "this server only hands out the page", http.StatusMethodNotAllowed)

@@ -11,6 +11,7 @@ import { keyOf, type Thing } from "../panel/search.ts";
 import { Strip } from "../panel/strip.tsx";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon, type IconName } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
@@ -108,6 +109,11 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
           />
         ))}
       {view !== "strips" && <Things opened={opened} view={view} choose={choose} />}
+      {!empty && (
+        <a class="second" href={address({ at: "share", kind: "panel", id: panel })}>
+          <Icon name="send" /> {say("page.hand-panel-over")}
+        </a>
+      )}
       {adding && (
         <Dialog title={say(`page.build-new-${adding}`)} close={() => open(null)}>
           {error !== undefined && <Trouble error={error} />}

@@ -10,11 +10,14 @@ import { getSetting } from "../store/settings.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { download } from "../ui/download.ts";
 import { Icon } from "../ui/icon.tsx";
-import { go } from "../ui/route.ts";
+import { Later } from "../ui/later.tsx";
+import { go, type Route } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { LEARNER } from "./list.tsx";
+
+const shareOf = async () => (await import("../share/screen.tsx")).ShareOf;
 
 interface Props {
   panel: string;
@@ -40,6 +43,7 @@ function Write({ panel, fault, open: { session, opened } }: Props & { open: Open
   const [made, setMade] = useState<DrillAuthored | null>(null);
   const [progress, setProgress] = useState<Progress | null>(null);
   const [error, setError] = useState<unknown>();
+  const [handing, setHanding] = useState<{ name: string; text: string } | null>(null);
   const ready = name.trim() !== "" && complaint.trim() !== "" && whatif.value !== undefined;
 
   const reckon = async (): Promise<void> => {
@@ -61,11 +65,13 @@ function Write({ panel, fault, open: { session, opened } }: Props & { open: Open
     const { id } = await startAttempt({ demo: "", text: drill.sealed, seed: 0, grade: drill.grade, learner }, name);
     go({ at: "drill", attempt: id, view: "call" });
   };
+  const back: Route = { at: "whatif", panel, fault, view: "list" };
+  if (handing) return <Later load={shareOf} source={handing} back={back} leave={() => setHanding(null)} />;
   return (
     <Screen
       title={say("page.make-drill")}
       sub={opened.name}
-      back={{ at: "whatif", panel, fault, view: "list" }}
+      back={back}
       foot={
         <button type="button" class="action" disabled={!ready || progress !== null} onClick={() => void reckon()}>
           <Icon name="steps" /> {say("page.how-hard")}
@@ -78,7 +84,7 @@ function Write({ panel, fault, open: { session, opened } }: Props & { open: Open
       <Text label={say("page.drill-explanation")} value={explanation} set={setExplanation} />
       {error !== undefined && <Trouble error={error} />}
       {progress && <progress max={progress.total} value={progress.done} aria-label={say("page.working-out-plan")} />}
-      {made && <Reckoned made={made} name={name} tryIt={() => void tryIt(made)} />}
+      {made && <Reckoned made={made} name={name} tryIt={() => void tryIt(made)} handOver={() => setHanding({ name, text: made.sealed })} />}
     </Screen>
   );
 }
@@ -92,7 +98,14 @@ function Text({ label, value, set }: { label: string; value: string; set: (value
   );
 }
 
-function Reckoned({ made, name, tryIt }: { made: DrillAuthored; name: string; tryIt: () => void }) {
+interface ReckonedProps {
+  made: DrillAuthored;
+  name: string;
+  tryIt: () => void;
+  handOver: () => void;
+}
+
+function Reckoned({ made, name, tryIt, handOver }: ReckonedProps) {
   if (made.problems.length > 0) {
     return (
       <ul class="plain">
@@ -125,6 +138,9 @@ function Reckoned({ made, name, tryIt }: { made: DrillAuthored; name: string; tr
         </button>
         <button type="button" class="second" onClick={() => download(new File([made.sealed], `${name}.drill.json`, { type: "application/json" }))}>
           <Icon name="lock" /> {say("page.sealed-file")}
+        </button>
+        <button type="button" class="second" onClick={handOver}>
+          <Icon name="send" /> {say("page.hand-drill-over")}
         </button>
       </div>
     </section>

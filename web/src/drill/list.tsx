@@ -50,6 +50,9 @@ export function DrillsScreen() {
       foot={
         <div class="foot-row">
           <FileButton label={say("page.open-drill")} icon="add" read={read} />
+          <a class="second" href={address({ at: "scan" })}>
+            <Icon name="scan" /> {say("page.scan")}
+          </a>
           <a class="second" href={address({ at: "attempts" })}>
             <Icon name="list" /> {say("page.attempts")}
           </a>

@@ -18,6 +18,9 @@ import { ofPanel, useKept } from "./kept.ts";
 export function Records({ panel }: { panel: string }) {
   return (
     <>
+      <a class="second" href={address({ at: "share", kind: "panel", id: panel })}>
+        <Icon name="send" /> {say("page.hand-panel-over")}
+      </a>
       <h2 class="heading">{say("page.photos-notes")}</h2>
       <Attached owner={{ panel, job: "", thing: "" }} />
       <EarlierJobs panel={panel} />

@@ -93,6 +93,9 @@ export function PanelsScreen() {
         </ul>
       )}
       <Removed removing={removing} />
+      <a class="second" href={address({ at: "scan" })}>
+        <Icon name="scan" /> {say("page.scan")}
+      </a>
       <BackupRow />
       <h2 class="heading">{say("page.demo-panels")}</h2>
       <a class="card" href={address({ at: "drills" })}>

@@ -1,5 +1,6 @@
 // A button that asks for one of the project's own files. The same file can be
-// chosen twice: between the two it may have been mended.
+// chosen twice: between the two it may have been mended. What was sent by a phone
+// ends in .txt.
 import { useRef } from "preact/hooks";
 import { Icon, type IconName } from "./icon.tsx";
 
@@ -18,7 +19,7 @@ export function FileButton({ label, icon, disabled = false, read }: Props) {
         ref={field}
         class="unseen"
         type="file"
-        accept=".json,application/json"
+        accept=".json,application/json,.txt,text/plain"
         aria-label={label}
         tabIndex={-1}
         onChange={(event) => {

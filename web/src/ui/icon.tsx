@@ -34,6 +34,11 @@ const paths = {
   wire: "M3 6h4a4 4 0 0 1 4 4v4a4 4 0 0 0 4 4h6M3 3v6M21 15v6",
   part: "M5 6h14v12H5zM9 3v3M15 3v3M9 18v3M15 18v3",
   note: "M5 3h14v18H5zM8.5 8h7M8.5 12h7M8.5 16h4",
+  send: "M4 12v8h16v-8M12 15V3M7 8l5-5 5 5",
+  link: "M10 13.5a4 4 0 0 0 6 .5l3-3a4 4 0 0 0-6-6l-1 1M14 10.5a4 4 0 0 0-6-.5l-3 3a4 4 0 0 0 6 6l1-1",
+  scan: "M3 8V3h5M16 3h5v5M21 16v5h-5M8 21H3v-5M7 12h10",
+  play: "M7 4l12 8-12 8z",
+  pause: "M8 5v14M16 5v14",
   bin: "M4 7h16M9 7V4h6v3M6 7l1 13h10l1-13M10 11v5M14 11v5",
 } as const;
 

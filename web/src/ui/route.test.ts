@@ -14,6 +14,9 @@ test("an address leads back to where it was made", () => {
     { at: "whatif", panel: "demo:x", fault: "W12@X1:4/out=moved:X1:5/out", view: "strip" },
     { at: "whatif", panel: "demo:x", fault: "X3:7.2=lever-open", view: "list" },
     { at: "received", id: "8" },
+    { at: "share", kind: "panel", id: "file:1/2" },
+    { at: "share", kind: "job", id: "7" },
+    { at: "scan" },
     { at: "job", job: "7", view: "next" },
     { at: "job", job: "7", view: "marks" },
   ];
@@ -21,7 +24,7 @@ test("an address leads back to where it was made", () => {
 });
 
 test("an address that leads nowhere leads to the panels", () => {
-  for (const hash of ["", "#", "#/panel", "#/job/", "#/whatif/x", "#/%E0%A4%A/x", "#/elsewhere/1"]) {
+  for (const hash of ["", "#", "#/panel", "#/job/", "#/whatif/x", "#/share/panel", "#/share/cat/1", "#/%E0%A4%A/x", "#/elsewhere/1"]) {
     assert.deepEqual(routeOf(hash), { at: "panels" }, hash);
   }
 });

@@ -19,6 +19,8 @@ export type Route =
   | { at: "author"; panel: string; fault: string }
   | { at: "drill"; attempt: string; view: "call" | "panel" | "meter" }
   | { at: "isolate"; panel: string; refs: readonly string[] }
+  | { at: "share"; kind: "panel" | "drill" | "job"; id: string }
+  | { at: "scan" }
   | { at: "job"; job: string; view: "marks" | "next" | "strip" };
 
 export function address(route: Route): string {
@@ -41,7 +43,10 @@ export function address(route: Route): string {
       return parts("whatif", route.panel, route.fault, route.view);
     case "drills":
     case "attempts":
+    case "scan":
       return parts(route.at);
+    case "share":
+      return parts("share", route.kind, route.id);
     case "short":
       return parts("short", route.panel, route.form, String(route.seed));
     case "author":
@@ -66,7 +71,8 @@ export function routeOf(hash: string): Route {
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };
   if (at === "build" && one) return { at, panel: one };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
-  if (at === "drills" || at === "attempts") return { at };
+  if (at === "drills" || at === "attempts" || at === "scan") return { at };
+  if (at === "share" && (one === "panel" || one === "drill" || one === "job") && two) return { at, kind: one, id: two };
   if (at === "short" && one && (two === "possible" || two === "predict" || two === "choose")) {
     return { at, panel: one, form: two, seed: Number.parseInt(three, 10) || 0 };
   }

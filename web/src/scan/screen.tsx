@@ -1,0 +1,188 @@
+// Taking over what another phone or a sheet of paper shows as codes.
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { Unpacked } from "../core/api.ts";
+import { unpack } from "../core/sharing.ts";
+import { useAnswer } from "../ui/answer.ts";
+import { useAwake } from "../ui/awake.ts";
+import { Icon } from "../ui/icon.tsx";
+import { Screen } from "../ui/screen.tsx";
+import { Trouble } from "../ui/trouble.tsx";
+import { say } from "../words.ts";
+import { incoming } from "./arrived.ts";
+import { Gathering, type Found } from "./gathering.ts";
+import { imageOf, SIDES } from "./image.ts";
+import { newReader, type Reader } from "./reader.ts";
+import { useWatching } from "./watching.ts";
+
+/** How long the phone shakes for one code, and for the last, in milliseconds. */
+const SHAKES = { part: 40, whole: 200 } as const;
+
+export function ScanScreen() {
+  const reader = useReader();
+  const [state, setState] = useState<Unpacked | null>(null);
+  const [said, setSaid] = useState("");
+  const [error, setError] = useState<unknown>();
+  const gathering = useRef(new Gathering(unpack));
+
+  const tell = async (text: string): Promise<void> => {
+    try {
+      const found = await gathering.current.take(text);
+      if (!found) return;
+      setError(found.kind === "refused" ? found.error : undefined);
+      setSaid(sentence(found));
+      if (found.kind !== "part" && found.kind !== "whole") return;
+      setState(found.state);
+      navigator.vibrate?.(SHAKES[found.kind]);
+      if (found.kind === "whole") await incoming(found.state.document, found.state.name);
+    } catch (why) {
+      setError(why);
+      gathering.current = new Gathering(unpack); // so that the same code can be tried again
+    }
+  };
+  const watching = useWatching(reader, tell);
+  useAwake();
+
+  const picture = async (file: File): Promise<void> => {
+    setError(undefined);
+    const texts = reader ? await readPicture(reader, file) : [];
+    if (texts.length === 0) setSaid(say("page.no-code-there"));
+    for (const text of texts) await tell(text);
+  };
+  const restart = (): void => {
+    gathering.current = new Gathering(unpack);
+    setState(null);
+    setSaid("");
+    setError(undefined);
+  };
+  return (
+    <Screen
+      title={say("page.scan")}
+      back={{ at: "panels" }}
+      foot={
+        <div class="foot-row">
+          <PictureButton read={picture} />
+          {state && (
+            <button type="button" class="second" onClick={restart}>
+              <Icon name="undo" /> {say("page.scan-again")}
+            </button>
+          )}
+        </div>
+      }
+    >
+      {watching.trouble ? (
+        <div class="box box-warn" role="alert" data-no-camera={watching.trouble}>
+          <Icon name="caution" />
+          <div>
+            <p class="strong">{say(`page.camera-${watching.trouble}`)}</p>
+            <p>{say(`page.camera-${watching.trouble}-hint`)}</p>
+            <p>{say("page.camera-else")}</p>
+            <button type="button" class="second" onClick={watching.again}>
+              <Icon name="camera" /> {say("page.camera-again")}
+            </button>
+          </div>
+        </div>
+      ) : (
+        <div class="finder" data-on={watching.on}>
+          <video ref={watching.video} aria-hidden="true" muted playsInline />
+          {!watching.on && <p>{say("page.camera-starting")}</p>}
+        </div>
+      )}
+      <p class="scan-said" role="status">
+        {said || say("page.scan-how")}
+      </p>
+      {state && state.count > 1 && <Cells state={state} />}
+      {error !== undefined && <Trouble error={error} />}
+      <p class="note">{say("page.scan-private")}</p>
+    </Screen>
+  );
+}
+
+/** Which codes of the set have come. */
+function Cells({ state }: { state: Unpacked }) {
+  const have = new Set(state.have);
+  return (
+    <div data-have={state.have.length} data-count={state.count}>
+      <ol class="cells" aria-hidden="true">
+        {Array.from({ length: state.count }, (_, index) => (
+          <li key={index} data-have={have.has(index + 1)}>
+            {index + 1}
+          </li>
+        ))}
+      </ol>
+      {state.foreign > 0 && <p class="note">{say("page.scan-other-set", { n: state.foreign })}</p>}
+    </div>
+  );
+}
+
+/** Longer than this the text of a foreign code tells nobody more. */
+const SHOWN = 40;
+
+function sentence(found: Found): string {
+  switch (found.kind) {
+    case "whole":
+      return say("page.scan-whole", { name: found.state.name });
+    case "part":
+      return say("page.scan-part", {
+        have: found.state.have.length,
+        count: found.state.count,
+        missing: found.state.missing.join(", "),
+      });
+    case "foreign":
+      return say("page.scan-foreign", { text: found.text.slice(0, SHOWN) });
+    case "refused":
+      return "";
+  }
+}
+
+function useReader(): Reader | undefined {
+  const reader = useAnswer(newReader, []).value;
+  useEffect(() => reader && (() => reader.close()), [reader]);
+  return reader;
+}
+
+async function readPicture(reader: Reader, file: File): Promise<string[]> {
+  let picture: ImageBitmap;
+  try {
+    picture = await createImageBitmap(file);
+  } catch {
+    return []; // no picture at all
+  }
+  try {
+    for (const side of SIDES) {
+      const texts = await reader.read(imageOf(picture, side), true);
+      if (texts.length > 0) return texts;
+    }
+    return [];
+  } finally {
+    picture.close();
+  }
+}
+
+/** Several can be chosen at once: a photo of each code. */
+function PictureButton({ read }: { read: (file: File) => Promise<void> }) {
+  const field = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <input
+        ref={field}
+        class="unseen"
+        type="file"
+        accept="image/*"
+        multiple
+        aria-label={say("page.scan-picture")}
+        tabIndex={-1}
+        onChange={(event) => {
+          const input = event.currentTarget;
+          const files = [...(input.files ?? [])];
+          input.value = "";
+          void (async () => {
+            for (const file of files) await read(file);
+          })();
+        }}
+      />
+      <button type="button" class="action" onClick={() => field.current?.click()}>
+        <Icon name="picture" /> {say("page.scan-picture")}
+      </button>
+    </>
+  );
+}

@@ -1,0 +1,76 @@
+// What is handed over, in every form it can take: the document itself, a link,
+// the texts of codes. All come from what the core packed, so they are the same.
+import { Refused, type Source } from "../core/ask.ts";
+import { pack, unpack } from "../core/sharing.ts";
+import { sourceOf } from "../panel/sessions.ts";
+import { getAttempt } from "../store/drills.ts";
+import { say } from "../words.ts";
+
+export type Kind = "panel" | "drill" | "job";
+
+export interface HandOver {
+  kind: Kind;
+  name: string;
+  document: string;
+  /** Packed, in bytes. */
+  bytes: number;
+  /** A whole address, or "" where it is longer than messages carry. */
+  link: string;
+  /** How long the link is or would be. */
+  linkLength: number;
+  /** None where it is too large for codes. */
+  parts: string[];
+}
+
+/**
+ * Characters of one code, the alphanumeric capacity at error correction M of
+ * versions 15, 9 and 20. Source: ISO/IEC 18004, table of capacities. That a phone
+ * reads version 15 easily off another's screen is common practice; the others are
+ * for weak cameras, and for what would be more codes than there may be.
+ */
+const sizes = { usual: 600, coarse: 262, fine: 970 } as const;
+
+/** Mail and messages cut or refuse links somewhat above this. A choice. */
+const MAX_LINK = 2000;
+
+/** Where a thing of this phone is read from. */
+export async function sourceFor(kind: Kind, id: string): Promise<Source> {
+  if (kind === "panel") return sourceOf(id);
+  if (kind === "drill") {
+    const attempt = (await getAttempt(id))?.attempt;
+    if (attempt?.text) return { name: id, text: attempt.text };
+  }
+  throw new Error(say("page.nothing-to-hand-over"));
+}
+
+export async function handOver(source: Source, coarse: boolean, signal?: AbortSignal): Promise<HandOver> {
+  const packed = (await packedAs(source, coarse ? sizes.coarse : sizes.usual, signal)) ??
+    (await packedAs(source, sizes.fine, signal)) ?? { ...(await pack(source, 0, signal)), parts: [] };
+  const { document, name, kind } = await unpack(packed.link, signal);
+  const link = `${location.origin}${location.pathname}#/open/${packed.link}`;
+  return {
+    kind: kind as Kind,
+    name,
+    document,
+    bytes: packed.bytes,
+    link: link.length > MAX_LINK ? "" : link,
+    linkLength: link.length,
+    parts: packed.parts,
+  };
+}
+
+/** Null where that would be too many codes. */
+async function packedAs(source: Source, size: number, signal?: AbortSignal) {
+  try {
+    return await pack(source, size, signal);
+  } catch (error) {
+    if (error instanceof Refused && error.refusal.code === "share.too-many-parts") return null;
+    throw error;
+  }
+}
+
+/** A name that every file system takes. */
+export function fileName(name: string, ending: string): string {
+  const plain = name.replace(/[\u0000-\u001f"*/:<>?\\|]+/g, " ").replace(/\s+/g, " ").trim().replace(/^\.+|\.+$/g, "");
+  return `${plain || "halfsplit"}.halfsplit.${ending}`;
+}
