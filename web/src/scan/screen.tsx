@@ -1,14 +1,14 @@
 // Taking over what another phone or a sheet of paper shows as codes.
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Unpacked } from "../core/api.ts";
-import { unpack } from "../core/sharing.ts";
+import { gather } from "../core/share.ts";
+import { incoming } from "../receive/incoming.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { useAwake } from "../ui/awake.ts";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
-import { incoming } from "./arrived.ts";
 import { Gathering, type Found } from "./gathering.ts";
 import { imageOf, SIDES } from "./image.ts";
 import { newReader, type Reader } from "./reader.ts";
@@ -22,7 +22,7 @@ export function ScanScreen() {
   const [state, setState] = useState<Unpacked | null>(null);
   const [said, setSaid] = useState("");
   const [error, setError] = useState<unknown>();
-  const gathering = useRef(new Gathering(unpack));
+  const gathering = useRef(new Gathering(gather));
 
   const tell = async (text: string): Promise<void> => {
     try {
@@ -36,7 +36,7 @@ export function ScanScreen() {
       if (found.kind === "whole") await incoming(found.state.document, found.state.name);
     } catch (why) {
       setError(why);
-      gathering.current = new Gathering(unpack); // so that the same code can be tried again
+      gathering.current = new Gathering(gather); // so that the same code can be tried again
     }
   };
   const watching = useWatching(reader, tell);
@@ -49,7 +49,7 @@ export function ScanScreen() {
     for (const text of texts) await tell(text);
   };
   const restart = (): void => {
-    gathering.current = new Gathering(unpack);
+    gathering.current = new Gathering(gather);
     setState(null);
     setSaid("");
     setError(undefined);

@@ -1,7 +1,7 @@
 // What is handed over, in every form it can take: the document itself, a link,
 // the texts of codes. All come from what the core packed, so they are the same.
 import { Refused, type Source } from "../core/ask.ts";
-import { pack, unpack } from "../core/sharing.ts";
+import { pack, unpack } from "../core/share.ts";
 import { sourceOf } from "../panel/sessions.ts";
 import { getAttempt } from "../store/drills.ts";
 import { say } from "../words.ts";
@@ -46,7 +46,7 @@ export async function sourceFor(kind: Kind, id: string): Promise<Source> {
 export async function handOver(source: Source, coarse: boolean, signal?: AbortSignal): Promise<HandOver> {
   const packed = (await packedAs(source, coarse ? sizes.coarse : sizes.usual, signal)) ??
     (await packedAs(source, sizes.fine, signal)) ?? { ...(await pack(source, 0, signal)), parts: [] };
-  const { document, name, kind } = await unpack(packed.link, signal);
+  const { document, name, kind } = await unpack(packed.link);
   const link = `${location.origin}${location.pathname}#/open/${packed.link}`;
   return {
     kind: kind as Kind,
