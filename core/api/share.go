@@ -57,11 +57,18 @@ func pack(req Request) Response {
 	if e != nil {
 		return Response{Error: e}
 	}
+	data, err := share.WithEditions(data, req.Editions)
+	if err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
 	packed, err := share.Pack(data)
 	if err != nil {
 		return Response{Error: shareError(req.Lang, req.Name, err)}
 	}
-	out := &Packed{Link: share.Link(packed), Parts: []string{}, Bytes: len(packed)}
+	out := &Packed{Link: share.Link(packed), Parts: []string{}, Bytes: len(packed), Document: string(data)}
+	if out.Edition, err = share.Edition(data); err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
 	if req.Size > 0 {
 		if out.Parts, err = share.Split(packed, req.Size); err != nil {
 			return Response{Error: shareError(req.Lang, req.Name, err)}
@@ -75,7 +82,7 @@ func unpack(req Request) Response {
 	if err != nil {
 		return Response{Error: shareError(req.Lang, req.Name, err)}
 	}
-	out := &Unpacked{Have: []int{}, Missing: []int{}}
+	out := &Unpacked{Have: []int{}, Missing: []int{}, Editions: []string{}}
 	if g != nil {
 		out.Count, out.Damaged, out.Foreign = g.Count, g.Damaged, g.Foreign
 		out.Have, out.Missing = append(out.Have, g.Have...), append(out.Missing, g.Missing...)
@@ -92,6 +99,17 @@ func unpack(req Request) Response {
 	out.Kind, out.Name = describe(kind, data)
 	if out.Digest, err = share.Digest(data); err != nil {
 		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	if out.Edition, err = share.Edition(data); err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	from, err := share.Editions(data)
+	if err != nil {
+		return Response{Error: shareError(req.Lang, req.Name, err)}
+	}
+	out.Editions = append(out.Editions, from...)
+	if j, err := record.Read(data); err == nil && j.Panel != nil {
+		out.Panel = string(panel.Write(j.Panel))
 	}
 	out.Text = say(req.Lang, "shared."+out.Kind, out.Name)
 	return Response{Unpacked: out}

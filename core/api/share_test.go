@@ -32,6 +32,11 @@ func TestShareAndMerge(t *testing.T) {
 	if got.Document != base || got.Kind != "panel" || got.Digest == "" {
 		t.Errorf("unpacked: %+v", got)
 	}
+	again := do(t, api.Request{Op: api.OpPack, Text: base, Editions: []string{got.Edition}}).Packed
+	from := do(t, api.Request{Op: api.OpUnpack, Text: again.Link}).Unpacked
+	if again.Edition != got.Edition || from.Document != again.Document || from.Digest != got.Digest || len(from.Editions) != 1 {
+		t.Errorf("handed over again: %+v, %v", from, again.Edition)
+	}
 	ours := edit(t, h, base, api.DraftEdit{Op: "label", Ref: "X1:3", Label: "PT-102 -"}, api.DraftEdit{Op: "set", Ref: "W1", Colour: "RD"}).Document
 	theirs := edit(t, h, base, api.DraftEdit{Op: "set", Ref: "W1", Colour: "BU"}, api.DraftEdit{Op: "part", Word: "lamp"}).Document
 	d := do(t, api.Request{Op: api.OpDiff, Text: base, Other: theirs}).Diff

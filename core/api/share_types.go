@@ -5,6 +5,9 @@ type Packed struct {
 	Link  string   `json:"link"`  // for a message or the fragment of a link
 	Parts []string `json:"parts"` // texts of codes, with Size; capital letters and digits, for the alphanumeric mode of QR codes
 	Bytes int      `json:"bytes"` // packed
+	// Document is what is packed: as it was, but for the editions of a panel.
+	Document string `json:"document"`
+	Edition  string `json:"edition"` // names this state; to be remembered with the panel it is of
 }
 
 // Unpacked answers unpack. While codes are missing, Document is empty and Missing
@@ -13,13 +16,18 @@ type Unpacked struct {
 	Kind     string `json:"kind"` // "panel", "drill", "job"
 	Name     string `json:"name"`
 	Document string `json:"document"`
-	Digest   string `json:"digest"` // equal where two copies are the same
-	Count    int    `json:"count"`  // codes in all; 0 of anything but codes
-	Have     []int  `json:"have"`
-	Missing  []int  `json:"missing"`
-	Damaged  int    `json:"damaged"` // codes that were read wrong
-	Foreign  int    `json:"foreign"` // codes of another set
-	Text     Text   `json:"text"`    // what it comes to
+	Digest   string `json:"digest"`  // equal where two copies are the same
+	Edition  string `json:"edition"` // the same, shorter
+	// Editions are the states a panel came from, newest last: two copies that share
+	// one are of one panel, and the newest shared is what Merge wants as Base.
+	Editions []string `json:"editions"`
+	Panel    string   `json:"panel"` // of a job: the document of its panel; empty where it has none
+	Count    int      `json:"count"` // codes in all; 0 of anything but codes
+	Have     []int    `json:"have"`
+	Missing  []int    `json:"missing"`
+	Damaged  int      `json:"damaged"` // codes that were read wrong
+	Foreign  int      `json:"foreign"` // codes of another set
+	Text     Text     `json:"text"`    // what it comes to
 }
 
 // Diff answers diff: what is in Other and not like Text.

@@ -33,7 +33,7 @@ const (
 	OpEdit    = "edit"    // Text or Demo or nothing, Edits → Edited; forgets Session
 	OpGuess   = "guess"   // Word → Guesses
 	OpRecord  = "record"  // Job or Text, As, Paper → Record
-	OpPack    = "pack"    // Text or Demo, Size → Packed
+	OpPack    = "pack"    // Text or Demo, Editions, Size → Packed
 	OpUnpack  = "unpack"  // Text: a document, a link, or the texts of codes, one a line → Unpacked
 	OpDiff    = "diff"    // Text, Other → Diff
 	OpMerge   = "merge"   // Text, Other, Base where it is known, Choices → Merge
@@ -68,11 +68,12 @@ type Request struct {
 	Form         string             `json:"form,omitempty"`   // of a short form: "possible", "predict", "choose"
 	Marks        *DrillMarks        `json:"marks,omitempty"`  // a learner's answers to it
 	// History is what earlier jobs at this panel found, for find: it raises priors.
-	History []record.Earlier `json:"history,omitempty"`
-	Job     *record.Job      `json:"job,omitempty"`
-	As      string           `json:"as,omitempty"`    // of a record: "text" (when empty), "csv", "html"
-	Paper   string           `json:"paper,omitempty"` // "A4" (when empty) or "letter"
-	Size    int              `json:"size,omitempty"`  // of pack: characters of one code; 0 for no codes
+	History  []record.Earlier `json:"history,omitempty"`
+	Job      *record.Job      `json:"job,omitempty"`
+	As       string           `json:"as,omitempty"`       // of a record: "text" (when empty), "csv", "html"
+	Paper    string           `json:"paper,omitempty"`    // "A4" (when empty) or "letter"
+	Size     int              `json:"size,omitempty"`     // of pack: characters of one code; 0 for no codes
+	Editions []string         `json:"editions,omitempty"` // of pack: the states Text was handed over in before, newest last
 	// Other is a second copy of Text, Base the one both came from (the one whose
 	// digest both remember), Choices which side of a conflict stands, by its path.
 	Other   string            `json:"other,omitempty"`

@@ -8,7 +8,7 @@ import (
 // Clone gives a copy that shares nothing with p that can be changed.
 func (p *Panel) Clone() *Panel {
 	q := *p
-	q.Mains = slices.Clone(p.Mains)
+	q.Editions, q.Mains = slices.Clone(p.Editions), slices.Clone(p.Mains)
 	q.Wires = slices.Clone(p.Wires)
 	q.Strips = slices.Clone(p.Strips)
 	for i, s := range p.Strips {

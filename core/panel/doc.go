@@ -49,7 +49,7 @@ func counts(root *node) *flaw {
 	for _, list := range []struct {
 		name string
 		most int
-	}{{"wires", MaxCount}, {"parts", MaxCount}, {"found", MaxEdits}} {
+	}{{"wires", MaxCount}, {"parts", MaxCount}, {"found", MaxEdits}, {"editions", MaxEditions}} {
 		if n := root.member(list.name); n != nil && len(n.kids) > list.most {
 			return tooMany(n, list.name, len(n.kids), list.most)
 		}

@@ -29,6 +29,7 @@ type Panel struct {
 	Version    int         `json:"version"`
 	Name       string      `json:"name"`
 	About      string      `json:"about,omitempty"`      // what the panel does, one or two sentences
+	Editions   []string    `json:"editions,omitempty"`   // earlier states that were handed over, newest last, by share.Edition
 	Mains      []Mains     `json:"mains,omitempty"`      // incoming supplies
 	Strips     []Strip     `json:"strips,omitempty"`     // terminal strips
 	Parts      []Part      `json:"parts,omitempty"`      // everything that is not a block on a strip

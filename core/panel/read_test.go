@@ -164,6 +164,7 @@ func TestReadIsBounded(t *testing.T) {
 		{"wires", head + `"wires":[` + many("{}", panel.MaxCount+1) + "]}", "too-many"},
 		{"parts", head + `"parts":[` + many("{}", panel.MaxCount+1) + "]}", "too-many"},
 		{"blocks of two strips", head + `"strips":[{"blocks":[` + many("{}", panel.MaxCount) + `]},{"blocks":[{}]}]}`, "too-many"},
+		{"editions", head + `"editions":[` + many(`"0"`, panel.MaxEditions+1) + "]}", "too-many"},
 		{"edits", head + `"found":[` + many("{}", panel.MaxEdits+1) + "]}", "too-many"},
 		{"contacts of one part", head + `"parts":[{"contacts":[` + many(`"13-14"`, panel.MaxEach+1) + "]}]}", "too-many"},
 		{"blocks under jumpers", head + `"strips":[{"jumpers":[{"blocks":[` + many(`"1"`, panel.MaxCount) + `]},{"blocks":["2"]}]}]}`, "too-many"},

@@ -14,7 +14,10 @@ const (
 	MaxValues = 1_000_000
 	MaxCount  = 60_000 // of wires, of parts, of blocks on all strips, of blocks named by all jumpers
 	MaxEdits  = 2_000  // as-found corrections
-	MaxEach   = 64     // contacts of one part
+	// MaxEditions are remembered of the states a panel was handed over in: a choice.
+	// Two copies that have not met for longer are told apart by a person.
+	MaxEditions = 20
+	MaxEach     = 64 // contacts of one part
 )
 
 // A kind of JSON value.

@@ -60,7 +60,7 @@ func load(data []byte, want Kind) (*tree, Kind, error) {
 	if want != "" && kind != want {
 		return nil, "", &Error{Code: "share.two-kinds", Args: []string{string(want), string(kind)}}
 	}
-	return parse(tidy(kind, parse(data))), kind, nil
+	return parse(tidy(kind, content(kind, data))), kind, nil
 }
 
 // A place is where in a document a value stands.

@@ -58,9 +58,9 @@ func Merge(base, ours, theirs []byte, choices map[string]string) (*Merged, error
 		}
 	}
 	result := m.merge(o, a, b, place{})
-	out := &Merged{Document: tidy(kind, result), Conflicts: m.conflicts}
+	out := &Merged{Document: descend(tidy(kind, result), ours, theirs), Conflicts: m.conflicts}
 	d := &differ{}
-	d.compare(a, parse(out.Document), place{})
+	d.compare(a, content(kind, out.Document), place{})
 	for _, x := range d.list {
 		if !slices.ContainsFunc(m.conflicts, func(c Conflict) bool { return c.Path == x.Path }) {
 			out.Taken = append(out.Taken, x)

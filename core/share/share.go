@@ -79,7 +79,7 @@ func Read(data []byte) (Kind, error) {
 }
 
 // Digest names the content of a document: two copies with the same digest are the
-// same document, however they are spaced. It tells copies apart; it is no defence
+// same document, however they are spaced and whatever Editions they list. It tells copies apart; it is no defence
 // against somebody who wants two documents to look alike.
 //
 // Source: FNV-1a, 128 bits, as in package hash/fnv.
@@ -89,6 +89,6 @@ func Digest(data []byte) (string, error) {
 		return "", err
 	}
 	h := fnv.New128a()
-	h.Write(tidy(kind, parse(data)))
+	h.Write(tidy(kind, content(kind, data)))
 	return hex.EncodeToString(h.Sum(nil)), nil
 }

@@ -40,6 +40,27 @@ func parse(data []byte) *tree {
 	return build(dec, first, "")
 }
 
+// content is the tree without what says only where a copy comes from. A drill is
+// sealed with all of its text and keeps it.
+func content(kind Kind, data []byte) *tree {
+	t := parse(data)
+	if kind == Drill {
+		return t
+	}
+	t.drop("editions")
+	if p := t.kids["panel"]; p != nil {
+		p.drop("editions")
+	}
+	return t
+}
+
+func (t *tree) drop(key string) {
+	if t.kids[key] != nil {
+		delete(t.kids, key)
+		t.keys = slices.DeleteFunc(t.keys, func(k string) bool { return k == key })
+	}
+}
+
 // build reads one value whose first token is t; name is the field it stands in.
 func build(dec *json.Decoder, t json.Token, name string) *tree {
 	switch t {

@@ -37,6 +37,7 @@ export interface Request {
   as?: string;
   paper?: string;
   size?: number;
+  editions?: string[];
   other?: string;
   base?: string;
   choices?: {
@@ -156,6 +157,7 @@ export interface Panel {
   version: number;
   name: string;
   about?: string;
+  editions?: string[];
   mains?: Mains[];
   strips?: Strip[];
   parts?: Part[];
@@ -700,12 +702,17 @@ export interface Packed {
   link: string;
   parts: string[];
   bytes: number;
+  document: string;
+  edition: string;
 }
 export interface Unpacked {
   kind: string;
   name: string;
   document: string;
   digest: string;
+  edition: string;
+  editions: string[];
+  panel: string;
   count: number;
   have: number[];
   missing: number[];

@@ -1,7 +1,7 @@
 // Panels and their drawings. Whoever saves says which version he started from,
 // so that two tabs, or a tab that slept in a pocket, never undo each other.
 import { database } from "./db.ts";
-import { allOf, type Drawn, type SavedPanel, type SavedVersion, type Writing } from "./schema.ts";
+import { allOf, EDITIONS_KEPT, type Drawn, type SavedPanel, type SavedVersion, type Writing } from "./schema.ts";
 import { awayOf, isAway } from "./trash.ts";
 import { write } from "./write.ts";
 
@@ -45,7 +45,7 @@ export async function savePanel(id: string, from: number, drawing: Drawing): Pro
       await panels.add(beside);
       return beside;
     }
-    if (!drawn || drawn.base !== now.drawn?.base) await tx.objectStore("versions").put(versionOf(now));
+    if (!drawn || drawn.base !== now.drawn?.base) await keepVersion(tx, now);
     const next: SavedPanel = { ...now, title, text, version: from + 1, changed: new Date().toISOString() };
     if (drawn) next.drawn = drawn;
     else delete next.drawn;
@@ -55,8 +55,34 @@ export async function savePanel(id: string, from: number, drawing: Drawing): Pro
   });
 }
 
+/** What is noted of this version already stays: it may be an edition. */
+async function keepVersion(tx: Writing, now: SavedPanel): Promise<void> {
+  const versions = tx.objectStore("versions");
+  await versions.put({ ...(await versions.get([now.id, now.version])), ...versionOf(now) });
+}
+
 function versionOf({ id, version, title, text, changed }: SavedPanel): SavedVersion {
   return { panel: id, version, title, text, saved: changed };
+}
+
+/**
+ * Notes that the drawing as it stands in text was handed over: an edition, by
+ * which a copy of this panel is known again and may be merged with it.
+ */
+export async function handedOver(id: string, text: string, edition: string): Promise<void> {
+  await write(["panels", "versions"], { kind: "panel", id }, async (tx) => {
+    const now = await tx.objectStore("panels").get(id);
+    if (!now) return;
+    // Drawn on meanwhile, it is known again and is nobody's base.
+    if (now.text === text) await tx.objectStore("versions").put({ ...versionOf(now), edition });
+    await tx.objectStore("panels").put({ ...now, editions: joined(now.editions, [edition]) });
+  });
+}
+
+/** Editions of two lists, each once, the newest last. */
+export function joined(ours: readonly string[] = [], theirs: readonly string[] = []): string[] {
+  const older = ours.filter((edition) => !theirs.includes(edition));
+  return [...older, ...theirs].slice(-EDITIONS_KEPT);
 }
 
 /** The first drawing says how the panel was built; of the others the oldest go. */
@@ -68,7 +94,8 @@ async function thinOut(tx: Writing, panel: string): Promise<void> {
 
 /** Earlier drawings of a panel, the latest first. */
 export async function versionsOf(panel: string): Promise<SavedVersion[]> {
-  return (await (await database()).getAll("versions", allOf(panel))).reverse();
+  const [now, versions] = await Promise.all([getPanel(panel), (await database()).getAll("versions", allOf(panel))]);
+  return versions.filter(({ version }) => version !== now?.version).reverse();
 }
 
 export async function addedPanels(): Promise<SavedPanel[]> {

@@ -16,7 +16,7 @@ import type {
   Split,
   Trashed,
 } from "./schema.ts";
-import { storeOf, type Kind, type SavedPhoto } from "./schema.ts";
+import { EDITIONS_KEPT, storeOf, type Kind, type SavedPhoto } from "./schema.ts";
 import { readStep } from "./step.ts";
 
 /** A photo as a file carries it: the preview in base64 like the pictures. */
@@ -53,7 +53,14 @@ function readPanel(value: unknown): SavedPanel | null {
   const [id, title, document, added] = [text("id"), text("title"), text("text"), text("added")];
   if (!id || title === null || !document || !added) return null;
   const version = number("version") ?? 1;
-  return { id, title, text: document, added, version, changed: text("changed") ?? added, ...readDrawn(value), ...readSplit(value) };
+  const changed = text("changed") ?? added;
+  return { id, title, text: document, added, version, changed, ...readEditions(value), ...readDrawn(value), ...readSplit(value) };
+}
+
+function readEditions(value: unknown): { editions?: string[] } {
+  const list = fields(value).raw("editions");
+  if (!Array.isArray(list)) return {};
+  return { editions: list.filter((edition) => typeof edition === "string").slice(-EDITIONS_KEPT) };
 }
 
 /** Edits are the core's to judge: it refuses what it cannot carry out. */
@@ -68,7 +75,9 @@ function readVersion(value: unknown): SavedVersion | null {
   const { text, number } = fields(value);
   const [panel, title, document, saved] = [text("panel"), text("title"), text("text"), text("saved")];
   const version = number("version");
-  return panel && title !== null && document && saved && version ? { panel, version, title, text: document, saved } : null;
+  const edition = text("edition");
+  if (!panel || title === null || !document || !saved || !version) return null;
+  return { panel, version, title, text: document, saved, ...(edition && { edition }) };
 }
 
 function readJob(value: unknown): SavedJob | null {

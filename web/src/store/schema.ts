@@ -38,10 +38,18 @@ export interface SavedPanel {
   /** Counts the saves: whoever saves says which one he started from. */
   version: number;
   changed: string;
+  /**
+   * The states this panel was handed over or received as, newest last, by their
+   * edition: what a copy of it is known by. Of each the text is among its versions.
+   */
+  editions?: string[];
   /** Absent where the drawing came whole, from a file. */
   drawn?: Drawn;
   split?: Split;
 }
+
+/** As many as a document may list (core/panel, MaxEditions). */
+export const EDITIONS_KEPT = 20;
 
 export interface SavedVersion {
   panel: string;
@@ -49,6 +57,8 @@ export interface SavedVersion {
   title: string;
   text: string;
   saved: string;
+  /** Where this state was handed over or received. */
+  edition?: string;
 }
 
 export interface SavedJob {
