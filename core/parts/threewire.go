@@ -31,8 +31,13 @@ var transmitter3 = &Kind{
 	},
 }
 
+// threeWireMS is from the supply to the first signal. Choice: instrument data give 0.1 s
+// to several seconds (from memory).
+const threeWireMS = 1000.0
+
 // A threeWire drives its signal as a two-wire instrument regulates its own, with a
-// lesser voltage across it, and only while it is fed.
+// lesser voltage across it, and only while it is fed. It starts anew each time: where
+// its own signal draws a poor supply down it never gets further.
 type threeWire struct {
 	twoWire
 	supply int
@@ -48,7 +53,11 @@ func (t *threeWire) Next(s State, in float64, v View) (State, Wait) {
 	if !t.fed(v) {
 		return State{Mode: loopBlocked}, Wait{}
 	}
-	return t.twoWire.Next(s, in, v)
+	next, wait := t.twoWire.Next(s, in, v)
+	if s.Mode == loopBlocked && next.Mode != loopBlocked {
+		wait = Wait{threeWireMS, threeWireMS}
+	}
+	return next, wait
 }
 
 func (t *threeWire) Status(s State, in float64, v View) Status {

@@ -38,6 +38,28 @@ func TestThreeWire(t *testing.T) {
 	}
 }
 
+// A resistance in its feed carries its signal too. By hand, 1 W at 24 V being 576 Ω:
+// behind 300 Ω it has 24 V × 576/876 = 15.78 V, enough to start, but with a signal of
+// 20 mA only (24 V - 6 V) × 576/876 = 11.84 V, so it starts and stops for ever. Behind
+// 100 Ω it has (24 V - 2 V) × 576/676 = 18.75 V and measures; behind 400 Ω, 14.16 V
+// without any signal, it never starts.
+func TestThreeWireBehindAResistance(t *testing.T) {
+	for _, tc := range []struct {
+		ohms, volts float64
+		state       string
+	}{{100, 18.75, "measuring"}, {300, 15.78, "chattering"}, {400, 14.16, "no-current"}} {
+		m := sim.New(draw([]string{"G1 battery, resistance=0.001 ohm", "B1 transmitter-3wire", "A1 analogue-input, channels=1"},
+			"G1:+ B1:+", "G1:- B1:-", "B1:S A1:0", "A1:M G1:-"))
+		x := run(t, m, "normal; set B1 20 mA", sim.Running, fmt.Sprintf("W1@B1:+=loose:%gohm", tc.ohms))
+		if st := status(t, x, "B1"); st.State != tc.state || !near(volts(t, x, "B1:+", "B1:-"), tc.volts, 0.03) {
+			t.Errorf("%g Ω: %s at %.2f V, want %s at %g V", tc.ohms, st.State, volts(t, x, "B1:+", "B1:-"), tc.state, tc.volts)
+		}
+		if c := x.Cycle(); (c != nil) != (tc.state == "chattering") || c != nil && !(c.PeriodMS > 0) {
+			t.Errorf("%g Ω: cycle %+v", tc.ohms, c)
+		}
+	}
+}
+
 // A sourcing input supplies its loop: by hand the instrument has 24 V less 250 Ω,
 // 100 Ω or 50 Ω at 20 mA, the loads in use.
 func TestSourcingInput(t *testing.T) {

@@ -84,7 +84,7 @@ func TestKindPanelsComeToRest(t *testing.T) {
 	for _, p := range kindPanels() {
 		m := sim.New(p)
 		faults := fault.All(m.Net).Faults
-		for range *pairs / 5 {
+		for range *pairs {
 			c, err := m.Condition(m.Conditions()[random.below(len(p.Conditions))])
 			if err != nil {
 				t.Fatal(err)
