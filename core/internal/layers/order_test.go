@@ -11,7 +11,7 @@ import (
 // order lists the core from the bottom up. A package imports only packages
 // named before it.
 var order = []string{
-	"unit", "panel", "circuit", "logic", "parts", "fault", "check", "draft", "sim", "meter", "trace", "diagnose",
+	"pace", "unit", "panel", "circuit", "logic", "parts", "fault", "check", "draft", "sim", "meter", "trace", "diagnose",
 	"record", "drill", "drill/script", "wirelist", "share", "draw", "sheet", "generate", "words", "api",
 }
 
