@@ -53,7 +53,7 @@ func (h *Host) edit(req Request) Response {
 	told := tally(req.Lang, done.Problems)
 	out.Problems, out.Errors, out.Warnings, out.Notes = told.Problems, told.Errors, told.Warnings, told.Notes
 	if done.Found != nil {
-		delete(h.sessions, req.Session)
+		h.forget(req.Session)
 		out.Opened = h.show(req.Lang, done, told)
 	}
 	return Response{Edited: out}

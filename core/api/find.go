@@ -16,7 +16,15 @@ import (
 // listedSuspects bounds what is told to a person; the rest together hold little.
 const listedSuspects = 12
 
+// find answers at once, or where there is a budget in portions of it.
 func (s *session) find(req Request) (Response, *Error) {
+	if req.Budget <= 0 {
+		return s.search(req)
+	}
+	return s.inPortions(req, s.search)
+}
+
+func (s *session) search(req Request) (Response, *Error) {
 	s.remember(req.History)
 	e, err := s.engine(req.Lang, req.At)
 	if err != nil {
@@ -30,11 +38,6 @@ func (s *session) find(req Request) (Response, *Error) {
 	for i := range obs {
 		plain[i] = obs[i].Observation
 	}
-	if req.Budget > 0 {
-		if done, total := e.Prepare(plain, req.Budget); done < total {
-			return Response{Progress: &Progress{Done: done, Total: total}}, nil
-		}
-	}
 	a := e.Find(plain)
 	t := teller{s: s, e: e, lang: req.Lang, obs: obs}
 	out := &Find{Status: string(a.Status), Suspects: []Suspect{}, Checklist: []Text{}}
@@ -43,6 +46,7 @@ func (s *session) find(req Request) (Response, *Error) {
 			break
 		}
 		out.Suspects = append(out.Suspects, t.suspect(&a.Suspects[i]))
+		s.pace.Breathe()
 	}
 	if a.Status == diagnose.NothingWrong {
 		out.Suspects = []Suspect{}

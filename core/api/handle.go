@@ -54,7 +54,7 @@ func (h *Host) Do(req Request) (resp Response) {
 	case OpOpen:
 		return h.open(req)
 	case OpClose:
-		delete(h.sessions, req.Session)
+		h.forget(req.Session)
 		h.workshop.close(req.Session)
 		return Response{Hello: &Hello{Version: Version, Demos: Demos()}}
 	case OpCheck:
@@ -71,6 +71,14 @@ func (h *Host) Do(req Request) (resp Response) {
 		return failure(req.Lang, "api.no-session", req.Op)
 	}
 	return answer(run(s, req))
+}
+
+// forget gives a session up.
+func (h *Host) forget(session int) {
+	if s := h.sessions[session]; s != nil {
+		s.interrupt()
+		delete(h.sessions, session)
+	}
 }
 
 func answer(resp Response, err *Error) Response {

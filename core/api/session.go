@@ -9,6 +9,7 @@ import (
 	"halfsplit/core/diagnose"
 	"halfsplit/core/fault"
 	"halfsplit/core/meter"
+	"halfsplit/core/pace"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 	"halfsplit/core/record"
@@ -27,6 +28,8 @@ type session struct {
 	bases   map[string]*trace.Base      // by condition
 	engines map[string]*diagnose.Engine // by condition
 	sweeps  map[string]*sweepRun
+	pace    pace.Pace
+	waiting *portioned // what is done in portions and waits for its next one; nil without
 	// earlier causes of this panel, and the set with the priors they raise; nil
 	// without
 	earlier  []record.Earlier
@@ -119,7 +122,10 @@ func (s *session) base(lang, at string) (*trace.Base, string, *Error) {
 	return b, key, nil
 }
 
+// engine is what searches in a condition. Whoever else uses one ends a search under
+// way: it may change what that has worked out so far.
 func (s *session) engine(lang, at string) (*diagnose.Engine, *Error) {
+	s.interrupt()
 	b, key, err := s.base(lang, at)
 	if err != nil {
 		return nil, err
@@ -131,6 +137,7 @@ func (s *session) engine(lang, at string) (*diagnose.Engine, *Error) {
 			set = s.weighted
 		}
 		e = diagnose.New(b, set, meter.Typical)
+		e.Pace = &s.pace
 		s.engines[key] = e
 	}
 	return e, nil

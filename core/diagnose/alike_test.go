@@ -21,7 +21,7 @@ func open(t *testing.T, name string) *Engine {
 func TestAlikeMeansEveryProbePair(t *testing.T) {
 	e := open(t, "training-bench")
 	compared := 0
-	s, _ := e.survey(nil, e.unbounded())
+	s := e.survey(nil)
 	for _, class := range e.classify(s.living) {
 		if len(class) < 2 || class[0] == 0 {
 			continue

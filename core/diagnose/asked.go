@@ -68,7 +68,7 @@ func (e *Engine) askInserted(i int32, k *Candidate, b meter.Break) outcome {
 	if !running {
 		in = append(in, e.changesOf(i)...)
 	}
-	e.effort += 1 + e.large(replayEffort)
+	e.Pace.Spend(1 + e.large(replayEffort))
 	x := e.Base.Enter(in, sim.Start)
 	defer e.Base.Leave()
 	if running {

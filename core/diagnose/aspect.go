@@ -155,7 +155,7 @@ func (e *Engine) before(i int32) *sim.Machine {
 		return e.Base.Enter(e.changesOf(i), sim.Running)
 	}
 	e.using = x
-	e.effort += e.large(startEffort)
+	e.Pace.Spend(e.large(startEffort))
 	for n := 0; n < releases && x.Holds(); n++ {
 		x.Release()
 	}

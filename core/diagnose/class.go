@@ -9,8 +9,10 @@ func (e *Engine) classify(list []int32) (classes [][]int32) {
 next:
 	for _, i := range list {
 		shows := e.showsOf(i)
+		e.walked(len(shows))
 		key := e.looksKey(shows)
 		for _, c := range buckets[key] {
+			e.walked(len(shows))
 			if e.alike(e.showsOf(classes[c][0]), shows) {
 				classes[c] = append(classes[c], i)
 				continue next

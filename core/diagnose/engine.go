@@ -4,6 +4,7 @@ import (
 	"halfsplit/core/circuit"
 	"halfsplit/core/fault"
 	"halfsplit/core/meter"
+	"halfsplit/core/pace"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 	"halfsplit/core/trace"
@@ -19,6 +20,7 @@ type Engine struct {
 	Situations []Situation
 	Candidates []Candidate // looks, then readings as they came up
 	Places     []string    // where a fault can be seen by a close look
+	Pace       *pace.Pace  // of whoever waits for it; may be nil
 
 	zones   *zones
 	scope   scope
@@ -33,6 +35,7 @@ type Engine struct {
 	breaks   []meter.Break  // where current can be measured, once it has been
 	pairs    map[pair]int32 // readings known
 	readings []int32        // those of the scope
+	known    bool           // they are all listed
 	order    []int32        // by candidate: its place in the list of the scope; unlisted
 	touching [][][]int32    // readings of the scope by situation and probe
 	seen     [][]int32      // looks a machine can show, by situation
@@ -47,7 +50,8 @@ type Engine struct {
 	columns map[int]map[int32]outcome // by candidate and hypothesis: steps solved one by one
 	start   *sim.Machine              // of the scope, before its steps
 	using   *sim.Machine              // start, while a hypothesis is entered on it
-	effort  int                       // spent on solving
+	steps   int                       // outcomes walked by that are not counted yet
+	settled int                       // how often a hypothesis was solved, for good
 	still   bool                      // the fault entered changed nothing in the running panel
 	reliant [][]int32                 // by element: the looks that change with it, where it joins zones
 	buffer  []shown                   // of what one hypothesis shows
@@ -132,7 +136,7 @@ func (e *Engine) healthy() {
 
 // list makes the readings of the scope known, with what the healthy panel shows.
 func (e *Engine) list() {
-	if e.touching != nil {
+	if e.known {
 		return
 	}
 	e.touching = make([][][]int32, len(e.Situations))
@@ -157,6 +161,8 @@ func (e *Engine) list() {
 		}
 	})
 	x.Revert()
+	e.known = true
+	e.Pace.Breathe()
 }
 
 // propose adds a reading to those of the scope.

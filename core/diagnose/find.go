@@ -67,7 +67,7 @@ func (w Weighed) Consistent() bool { return w.Worst <= within }
 // Find weighs the hypotheses against the observations and chooses the next step.
 // It solves what Prepare has not solved yet.
 func (e *Engine) Find(obs []Observation) Answer {
-	s, _ := e.survey(obs, e.unbounded())
+	s := e.survey(obs)
 	e.summarise(&s.posterior)
 	a := Answer{Misfit: -1, All: s.byFault}
 	a.Suspects = e.suspects(&s, obs)

@@ -224,6 +224,7 @@ func (e *Engine) gains(suspects []Suspect, p posterior, off bool) []float64 {
 	for c := range len(t.from) - 1 { // the others were asked for after the table was made
 		if row := t.row(c); len(row) > 0 {
 			gains[c] = r.bits(c, row)
+			e.walked(len(row))
 		}
 	}
 	return gains

@@ -53,12 +53,12 @@ func (e *Engine) changesOf(i int32) []parts.Change {
 
 // enter makes a hypothesis true; leave ends it.
 func (e *Engine) enter(i int32) *sim.Machine {
-	e.effort++
+	e.Pace.Spend(1)
 	if e.onsetOf(i) == sim.Start && !e.hyps[i].cold {
 		return e.before(i)
 	}
 	if e.onsetOf(i) == sim.Start {
-		e.effort += e.large(replayEffort)
+		e.Pace.Spend(e.large(replayEffort))
 	}
 	return e.Base.Enter(e.changesOf(i), e.onsetOf(i))
 }
@@ -69,7 +69,18 @@ const (
 	startEffort  = 2
 	readEffort   = 2
 	replayEffort = 20
+	offEffort    = 20    // of the panel switched off, and each resistance asked of it
+	tryEffort    = 2     // of a reading with the meter in circuit
+	walkedShows  = 20000 // outcomes that are compared, sorted or weighed at the effort of one; of a panel of any size
 )
+
+// walked counts outcomes walked by, a few or many, and breathes.
+func (e *Engine) walked(shows int) {
+	e.steps += shows
+	e.Pace.Spend(e.steps / walkedShows)
+	e.steps %= walkedShows
+	e.Pace.Breathe()
+}
 
 func (e *Engine) large(effort int) int { return effort * len(e.zones.of) / 1000 }
 
@@ -131,7 +142,7 @@ func (e *Engine) read(i int32) {
 	if i == 0 {
 		return
 	}
-	e.effort += e.large(readEffort)
+	e.Pace.Spend(e.large(readEffort))
 	e.unsure = e.unsure[:0]
 	e.still = false
 	list := e.observe(e.enter(i))

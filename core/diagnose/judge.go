@@ -16,7 +16,7 @@ type Worth struct {
 
 // Worth judges the candidate c after some observations.
 func (e *Engine) Worth(obs []Observation, c int) Worth {
-	s, _ := e.survey(obs, e.unbounded())
+	s := e.survey(obs)
 	p := s.posterior
 	suspects := e.suspects(&s, obs)
 	if e.Situations[e.Candidates[c].Situation].Off {
@@ -62,7 +62,7 @@ func (e *Engine) Worth(obs []Observation, c int) Worth {
 // Ask describes the candidate c as a step after some observations, as Find describes
 // the best one.
 func (e *Engine) Ask(obs []Observation, c int) *Step {
-	s, _ := e.survey(obs, e.unbounded())
+	s := e.survey(obs)
 	suspects := e.suspects(&s, obs)
 	for i := range suspects {
 		for _, h := range suspects[i].hyps {
@@ -109,7 +109,7 @@ func (e *Engine) solved(i int32, c int) outcome {
 // that came at an onset, itself among them, in order.
 func (e *Engine) Alike(fault int, onset sim.Onset) []int {
 	if e.alikes == nil {
-		s, _ := e.survey(nil, e.unbounded())
+		s := e.survey(nil)
 		e.alikes = make([][]int, len(e.hyps))
 		for _, class := range e.classify(s.living) {
 			var list []int

@@ -159,6 +159,8 @@ func (e *Engine) disturbs(c int, suspects []Suspect) bool {
 		e.hold(x, cand.Situation)
 		r, refused := e.Meter.Read(x, cand.Mode, red, black)
 		e.Base.Leave()
+		e.Pace.Spend(1 + e.large(tryEffort))
+		e.Pace.Breathe()
 		if refused != nil || len(r.Disturbs) > 0 {
 			return true
 		}

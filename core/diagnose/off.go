@@ -21,6 +21,7 @@ func (e *Engine) solveOff(i int32) {
 	}
 	h.off = true
 	e.still = false
+	e.Pace.Spend(e.large(offEffort))
 	x := e.enter(i)
 	e.hold(x, k)
 	r := e.reader(x)
@@ -37,6 +38,7 @@ func (e *Engine) solveOff(i int32) {
 	}
 	e.leave()
 	sortShows(h.shows)
+	e.Pace.Breathe()
 }
 
 // storedOhms is the difference in resistance that is stored, with a hundredth of

@@ -31,6 +31,7 @@ func (e *Engine) posterior(obs []Observation) posterior {
 		for i := range p.weight {
 			p.weight[i] /= sum
 		}
+		e.walked(len(p.weight))
 	}
 	return p
 }

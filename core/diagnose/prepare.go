@@ -3,6 +3,8 @@ package diagnose
 import (
 	"math"
 	"slices"
+
+	"halfsplit/core/pace"
 )
 
 // A survey is what a search knows once all it needs has been solved.
@@ -19,38 +21,31 @@ const mostRead = 5000
 // Prepare solves some more of the hypotheses that a search with these observations
 // needs, at the effort of n faults in a running panel of 100 terminals, and says how
 // far it has come; total may grow as it is seen who is still alive. done equals total
-// when Find would not have to wait.
+// when Find would not have to wait for them. The observations are this engine's own.
 func (e *Engine) Prepare(obs []Observation, n int) (done, total int) {
-	w := work{e: e, left: n}
-	e.survey(obs, &w)
-	return w.done, w.total
-}
-
-// work counts hypotheses, and stops at a budget.
-type work struct {
-	e           *Engine
-	left        int // effort
-	done, total int
-}
-
-func (e *Engine) unbounded() *work { return &work{e: e, left: math.MaxInt} }
-
-// each does the jobs of a list that are not done; false when the budget ran out.
-func (w *work) each(list []int32, done func(i int32) bool, do func(i int32)) bool {
-	w.total += len(list)
-	for k, i := range list {
-		if !done(i) {
-			if w.left <= 0 {
-				w.done += k
-				return false
-			}
-			before := w.e.effort
-			do(i)
-			w.left -= w.e.effort - before
-		}
+	var p pace.Pace
+	was := e.Pace
+	e.Pace = &p
+	defer func() { e.Pace = was }()
+	j := pace.Start(&p, func() { e.survey(obs) })
+	defer j.Stop()
+	for before := e.settled; !j.Next(n) && e.settled == before; {
+		// whatever is not a hypothesis solved begins anew the next time
 	}
-	w.done += len(list)
-	return true
+	return j.Progress()
+}
+
+// each does the jobs of a list that are not done.
+func (e *Engine) each(list []int32, done func(i int32) bool, do func(i int32)) {
+	e.Pace.Expect(len(list))
+	for _, i := range list {
+		if !done(i) {
+			e.Pace.Breathe()
+			do(i)
+			e.settled++
+		}
+		e.Pace.Did(1)
+	}
 }
 
 // survey solves what a search needs, in tiers. First the faults that can bear on
@@ -58,46 +53,37 @@ func (w *work) each(list []int32, done func(i int32) bool, do func(i int32)) boo
 // are solved for every reading. Only when the readings rule all of them out, which
 // takes a wrong observation or a fault that reaches the complaint from outside,
 // are all faults of the panel solved and the readings asked of every one.
-func (e *Engine) survey(obs []Observation, w *work) (s survey, done bool) {
+func (e *Engine) survey(obs []Observation) survey {
 	e.focus(e.complaint(obs))
-	if s, done = e.tier(obs, e.scope.faults, false, w); !done || s.consistent || len(obs) == 0 {
-		return s, done
+	if s := e.tier(obs, e.scope.faults, false); s.consistent || len(obs) == 0 {
+		return s
 	}
-	return e.tier(obs, e.all, true, w)
+	return e.tier(obs, e.all, true)
 }
 
 // tier is the survey of some faults. thorough asks the readings of hypotheses too
 // that a look contradicts, as far as they still weigh.
-func (e *Engine) tier(obs []Observation, faults []int32, thorough bool, w *work) (s survey, done bool) {
-	if !w.each(faults, func(f int32) bool { return e.hyps[e.running(f)].looked }, e.look) {
-		return s, false
-	}
-	if thorough && !w.each(faults, e.replayed, e.replay) {
-		return s, false
+func (e *Engine) tier(obs []Observation, faults []int32, thorough bool) (s survey) {
+	e.each(faults, func(f int32) bool { return e.hyps[e.running(f)].looked }, e.look)
+	if thorough {
+		e.each(faults, e.replayed, e.replay)
 	}
 	s.living = e.living(obs)
 	if len(s.living) <= mostRead {
 		e.list()
-		if !w.each(s.living, func(i int32) bool { return e.hyps[i].read }, e.read) {
-			return s, false
-		}
+		e.each(s.living, func(i int32) bool { return e.hyps[i].read }, e.read)
 	}
-	if !e.askAll(obs, s.living, w) {
-		return s, false
-	}
+	e.askAll(obs, s.living)
 	s.posterior = e.posterior(obs)
 	s.consistent = slices.ContainsFunc(s.living, func(i int32) bool { return s.worst[i] <= within })
-	if s.consistent {
+	switch {
+	case s.consistent:
 		s.setAside(s.living)
+	case thorough:
+		e.askAll(obs, s.weighty())
+		s.posterior = e.posterior(obs)
 	}
-	if s.consistent || !thorough {
-		return s, true
-	}
-	if !e.askAll(obs, s.weighty(), w) {
-		return s, false
-	}
-	s.posterior = e.posterior(obs)
-	return s, true
+	return s
 }
 
 // living lists the hypotheses that no look in the condition itself contradicts.
@@ -120,15 +106,15 @@ next:
 }
 
 // askAll solves the observed steps that hypotheses have not been solved for.
-func (e *Engine) askAll(obs []Observation, list []int32, w *work) bool {
+func (e *Engine) askAll(obs []Observation, list []int32) {
 	for k := range obs {
 		o := &obs[k]
 		in := o.In
 		if in == nil {
 			in = e
 		}
-		if in != e && !in.lookAt(e, list, w) {
-			return false
+		if in != e {
+			in.lookAt(e, list)
 		}
 		if in.sights(o) {
 			continue
@@ -139,11 +125,8 @@ func (e *Engine) askAll(obs []Observation, list []int32, w *work) bool {
 			_, ok := column[i]
 			return ok || in.hyps[i].prior == 0 || in.covers(&in.hyps[i], int32(c))
 		}
-		if !w.each(in.translate(e, list), done, func(i int32) { column[i] = in.ask(i, c); e.effort++ }) {
-			return false
-		}
+		in.each(in.translate(e, list), done, func(i int32) { column[i] = in.ask(i, c); e.Pace.Spend(1) })
 	}
-	return true
 }
 
 // columnOf is what a step is known to show, by hypothesis, where it was solved one
@@ -158,7 +141,7 @@ func (e *Engine) columnOf(c int) map[int32]outcome {
 
 // lookAt solves for looks, in this engine's condition, the faults of another
 // engine's hypotheses.
-func (e *Engine) lookAt(from *Engine, list []int32, w *work) bool {
+func (e *Engine) lookAt(from *Engine, list []int32) {
 	e.focus(from.scope.zones)
 	var faults []int32
 	for _, i := range list {
@@ -166,7 +149,7 @@ func (e *Engine) lookAt(from *Engine, list []int32, w *work) bool {
 			faults = append(faults, int32(f))
 		}
 	}
-	return w.each(faults, func(f int32) bool { return e.hyps[e.running(f)].looked }, e.look)
+	e.each(faults, func(f int32) bool { return e.hyps[e.running(f)].looked }, e.look)
 }
 
 // translate lists this engine's hypotheses of the faults of another's.

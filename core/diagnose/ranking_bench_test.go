@@ -79,7 +79,7 @@ func working(e *Engine) int {
 }
 
 func benchmarkGains(b *testing.B, e *Engine, obs []Observation) {
-	s, _ := e.survey(obs, e.unbounded())
+	s := e.survey(obs)
 	suspects := e.suspects(&s, obs)
 	changes := 0
 	for k := range suspects {

@@ -111,7 +111,7 @@ func (e *Engine) reliance() [][]int32 {
 	if e.reliant != nil {
 		return e.reliant
 	}
-	e.reliant = make([][]int32, len(e.zones.touched))
+	reliant := make([][]int32, len(e.zones.touched))
 	for i, zones := range e.zones.touched {
 		if len(zones) < 2 {
 			continue
@@ -126,10 +126,13 @@ func (e *Engine) reliance() [][]int32 {
 		}
 		x := e.Base.Enter(changes, sim.Running)
 		for _, s := range e.lookAround(x) {
-			e.reliant[i] = append(e.reliant[i], s.candidate())
+			reliant[i] = append(reliant[i], s.candidate())
 		}
 		e.Base.Leave()
+		e.Pace.Spend(1)
+		e.Pace.Breathe()
 	}
+	e.reliant = reliant
 	return e.reliant
 }
 
@@ -185,7 +188,7 @@ func (e *Engine) nodeInScope(n circuit.Node) bool {
 
 // forget drops the list of readings and what was solved for it.
 func (e *Engine) forget() {
-	e.touching, e.table = nil, nil
+	e.touching, e.known, e.table = nil, false, nil
 	for i := range e.hyps {
 		h := &e.hyps[i]
 		h.read, h.off, h.shows = false, false, nil

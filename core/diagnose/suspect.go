@@ -114,6 +114,7 @@ func (e *Engine) suspects(s *survey, obs []Observation) []Suspect {
 	}
 	for k := range list {
 		e.fill(&list[k], p, obs)
+		e.walked(len(list[k].hyps))
 	}
 	sort.SliceStable(list, func(i, j int) bool { return round(list[i].Probability) > round(list[j].Probability) })
 	return list

@@ -56,6 +56,7 @@ func (e *Engine) tabulate(members []int32, off bool) *table {
 	wanted := func(s shown) bool { return e.Situations[e.Candidates[s.candidate()].Situation].Off == off }
 	each := func(f func(seat int, s shown)) {
 		for seat, i := range members {
+			e.walked(len(e.showsOf(i)))
 			for _, s := range e.showsOf(i) {
 				if wanted(s) {
 					f(seat, s)
@@ -74,7 +75,9 @@ func (e *Engine) tabulate(members []int32, off bool) *table {
 		at[s.candidate()]++
 	})
 	for c := range e.Candidates {
-		slices.Sort(t.row(c))
+		row := t.row(c)
+		slices.Sort(row)
+		e.walked(sortedShows * len(row))
 	}
 	return t
 }
@@ -97,8 +100,11 @@ func (t *table) holds(list []int32) bool {
 	return true
 }
 
+// sortedShows is what an outcome costs to be sorted in its row, in outcomes walked by.
+const sortedShows = 4
+
 // without gives the table of those members that are kept, in their order.
-func (t *table) without(keep []bool) *table {
+func (e *Engine) without(t *table, keep []bool) *table {
 	seat := make([]int32, len(t.members))
 	var members []int32
 	for k, i := range t.members {
@@ -114,6 +120,7 @@ func (t *table) without(keep []bool) *table {
 			}
 		}
 		out.from[c+1] = int32(len(out.cells))
+		e.walked(len(t.row(c)))
 	}
 	return out
 }
@@ -135,7 +142,7 @@ func (e *Engine) tableOf(list []int32) *table {
 		for _, i := range list {
 			keep[t.seats[i]] = true
 		}
-		e.table = t.without(keep)
+		e.table = e.without(t, keep)
 	}
 	return e.table
 }

@@ -32,7 +32,7 @@ func (b *bench) searches() error {
 // budget what the page asks for at a time.
 const (
 	patience = 600 // s
-	budget   = 10
+	budget   = 30
 )
 
 // search opens a generated panel, says of a device in the middle that it is dead,

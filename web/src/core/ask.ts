@@ -90,7 +90,7 @@ export interface MeterQuestion {
 export type Source = { demo: string } | { name: string; text: string };
 
 /** Faults the core solves before it lets a long job say how far it is. */
-const BUDGET = 10;
+const BUDGET = 30;
 
 /**
  * A panel as the core holds it. The core may have been killed since the last

@@ -124,11 +124,18 @@ function Repaired({ job, find }: { job: Job; find: Find }) {
   );
 }
 
+/** How far the core has come: it tries the faults, then weighs what they would show. */
+function standing(progress: Progress | null): string {
+  if (!progress || progress.total === 0) return say("page.solving");
+  const { done, total } = progress;
+  return done < total ? say("page.faults-tried", { done, total }) : say("page.weighing", { total });
+}
+
 function Waiting({ progress, back }: { progress: Progress | null; back: string }) {
   return (
     <div class="waiting" role="status">
-      <p>{progress ? say("page.faults-tried", { done: progress.done, total: progress.total }) : say("page.solving")}</p>
-      <progress max={progress?.total ?? 1} value={progress?.done ?? 0} aria-label={say("page.solving")} />
+      <p>{standing(progress)}</p>
+      <progress max={progress?.total || 1} value={progress?.done ?? 0} aria-label={say("page.solving")} />
       <a class="second" href={back}>
         <Icon name="close" /> {say("page.stop")}
       </a>
