@@ -21,11 +21,13 @@ func (s *section) circuits() {
 	}
 	for s.left() >= mostBlocks {
 		switch n := s.below(100); {
-		case n < 30:
+		case n < 8:
+			s.rare()
+		case n < 36:
 			s.loop()
-		case n < 38:
+		case n < 43:
 			s.driven()
-		case n < 65:
+		case n < 67:
 			s.input()
 		case n < 85:
 			s.output()
@@ -125,7 +127,11 @@ func (s *section) valve() string {
 	s.part(panel.Part{Ref: q, Kind: "solenoid", Tag: s.tag("XV"), At: "field", Label: "valve",
 		Ratings: map[string]string{"power": strconv.Itoa(watts) + " W"}, Process: "valve closes"})
 	s.load += float64(watts) / 24
-	b := s.strips[outputs].add(panel.Block{Type: "double-level", Label: q})
+	block := "double-level"
+	if s.chance(5) {
+		block = "led-block" // it shows that the valve is switched
+	}
+	b := s.strips[outputs].add(panel.Block{Type: block, Label: q})
 	if b == s.strips[outputs].ref+":1" {
 		s.minus(b+".1/in", s.home())
 	}

@@ -6,7 +6,9 @@
 // A panel is made of sections of about 100 terminal blocks. Each has a DC supply
 // of its own, fused 24 V distribution, a 0 V strip bonded to earth by a link, a
 // start-stop circuit whose relay feeds other branches, 4-20 mA loops, inputs,
-// outputs and motors. Up to six sections share one incoming supply.
+// outputs and motors, and now and then a circuit of the rarer kinds: sensors of
+// every form, thermometers, a safety relay, outputs of 230 V, a circuit of 24 V AC or
+// one without earth, a second feed. Up to six sections share one incoming supply.
 //
 // The drawing is a correct one: every fuse protects its wire, every frame has its
 // protective conductor, no clamp holds more than two wires. In its condition
@@ -80,7 +82,7 @@ func (d *drawing) sizes(terminals int) []int {
 func (d *drawing) group(first int, sizes []int) {
 	mains, bar, breaker := d.ref("G"), d.ref("WE"), d.ref("Q")
 	d.p.Mains = append(d.p.Mains, panel.Mains{Ref: mains, Voltage: "230 V", Frequency: "50 Hz",
-		Earthing: "TN-S", Impedance: "0.2 ohm", From: "isolator of " + mains + " in the distribution board"})
+		Earthing: d.earthing(), Impedance: "0.2 ohm", From: "isolator of " + mains + " in the distribution board"})
 	main := d.part(panel.Part{Ref: breaker, Kind: "breaker", Label: "main", Ratings: map[string]string{"poles": "2"}})
 	d.part(panel.Part{Ref: bar, Kind: "pe-bar", Label: "earth bar", Channels: 1 + len(sizes)})
 	d.unsized = d.unsized[:0]
@@ -102,17 +104,25 @@ func (d *drawing) group(first int, sizes []int) {
 	}
 }
 
+// earthing is mostly TN-S: other systems of IEC 60364-1 are met now and then.
+func (d *drawing) earthing() string {
+	if d.chance(85) {
+		return "TN-S"
+	}
+	return pick(&d.random, "TN-C-S", "TT", "IT")
+}
+
 // A rung is a size one can buy, with the wire it asks for.
 type rung struct {
-	amps       float64
-	text, size string
+	amps             float64
+	text, size, link string // link is a breaker that carries what it gives
 }
 
 // Wires after IEC 60204-1 table 6, column B2: 1.5 mm² carries 13 A, 2.5 mm² 17 A,
 // 4 mm² 23 A, 6 mm² 30 A, 10 mm² 40 A (from memory).
 var (
-	mainBreakers = []rung{{10, "C10", "1.5 mm2"}, {16, "C16", "2.5 mm2"}, {20, "C20", "4 mm2"}, {25, "C25", "6 mm2"}, {40, "C40", "10 mm2"}}
-	supplySizes  = []rung{{2.5, "2.5 A", "1.5 mm2"}, {5, "5 A", "1.5 mm2"}, {10, "10 A", "1.5 mm2"}, {20, "20 A", "4 mm2"}}
+	mainBreakers = []rung{{10, "C10", "1.5 mm2", ""}, {16, "C16", "2.5 mm2", ""}, {20, "C20", "4 mm2", ""}, {25, "C25", "6 mm2", ""}, {40, "C40", "10 mm2", ""}}
+	supplySizes  = []rung{{2.5, "2.5 A", "1.5 mm2", "C4"}, {5, "5 A", "1.5 mm2", "C6"}, {10, "10 A", "1.5 mm2", "C10"}, {20, "20 A", "4 mm2", "C20"}}
 )
 
 // ladder gives the first rung that carries amps, or the last.

@@ -17,10 +17,11 @@ const (
 	control         // what a start-stop circuit has in the field
 	signals         // 4-20 mA that the instrument drives
 	earth           // PE
+	sensors         // sensors of three wires
 	stripsOf        // how many
 )
 
-var stripLabels = [stripsOf]string{"230 V AC", "24 V DC fused", "0 V", "4-20 mA", "inputs", "outputs", "control", "signals", "PE"}
+var stripLabels = [stripsOf]string{"230 V AC", "24 V DC fused", "0 V", "4-20 mA", "inputs", "outputs", "control", "signals", "PE", "sensors"}
 
 // A section is one DC supply and what it feeds, on strips of its own.
 type section struct {
@@ -31,11 +32,12 @@ type section struct {
 	mains         float64 // amperes of motors and supply
 	load          float64 // amperes of the DC supply
 	strips        [stripsOf]strip
-	homes         int // wires landed on the 0 V strip
-	instruments   int // of which each has its loop number
-	supplyPart    int
-	supplyWires   [2]int
-	cards         [3]card
+	homes         int   // wires landed on the 0 V strip
+	instruments   int   // of which each has its loop number
+	supplies      []int // parts, and wires, whose size the load decides
+	supplyWires   []int
+	unrated       []int // breakers likewise
+	cards         [cardsOf]card
 }
 
 // A strip on its way.
@@ -77,16 +79,26 @@ func (s *section) left() int {
 // supply draws the DC supply with its breaker, the earth strip and the link from
 // 0 V to it. Its rating is chosen in finish, when the load is known.
 func (s *section) supply(bar string) {
+	s.wire(bar, s.ground("PE of this rail"), "4 mm2", s.metres(), "GNYE")
+	t := s.dcSupply("24 V supply of section " + strconv.Itoa(s.number))
+	plus := t + ":+"
+	if s.size > 60 && s.chance(15) {
+		plus = s.joined(t)
+	}
+	s.supplyWires = append(s.supplyWires, s.wire(plus, s.strips[fused].ref+":1/in", "", s.metres(), "BU"),
+		s.wire(t+":-", s.home(), "", s.metres(), "WHBU"))
+	s.wire(s.home(), s.ground("0 V to PE link"), "2.5 mm2", s.metres(), "GNYE")
+}
+
+// dcSupply draws a supply of 24 V behind a breaker.
+func (s *section) dcSupply(label string) string {
 	f, t := s.breaker("C6", "supply"), s.ref("T")
-	s.supplyPart = s.part(panel.Part{Ref: t, Kind: "dc-supply", Label: "24 V supply of section " + strconv.Itoa(s.number),
-		Ratings: map[string]string{"voltage": "24 V", "class": "PELV"}, Process: "all of section " + strconv.Itoa(s.number) + " stops"})
+	s.supplies = append(s.supplies, s.part(panel.Part{Ref: t, Kind: "dc-supply", Label: label,
+		Ratings: map[string]string{"voltage": "24 V", "class": "PELV"}, Process: "all of section " + strconv.Itoa(s.number) + " stops"}))
 	s.wire(f+":2", t+":L", "1.5 mm2", s.metres(), "BK")
 	s.wire(f+":4", t+":N", "1.5 mm2", s.metres(), "BU")
-	s.wire(bar, s.ground("PE of this rail"), "4 mm2", s.metres(), "GNYE")
 	s.wire(s.ground("PE of "+t), t+":PE", "2.5 mm2", s.metres(), "GNYE")
-	s.supplyWires[0] = s.wire(t+":+", s.strips[fused].ref+":1/in", "", s.metres(), "BU")
-	s.supplyWires[1] = s.wire(t+":-", s.home(), "", s.metres(), "WHBU")
-	s.wire(s.home(), s.ground("0 V to PE link"), "2.5 mm2", s.metres(), "GNYE")
+	return t
 }
 
 // breaker draws a two-pole breaker in the chain of the incoming supply.
@@ -145,13 +157,20 @@ func (s *section) finish() {
 	s.bridge(loops, 2, "in")
 	s.bridge(inputs, 2, "")
 	s.bridge(outputs, 1, "")
+	s.bridge(sensors, 1, "")
+	s.bridge(sensors, 3, "")
 	for _, st := range s.strips {
 		if len(st.blocks) > 0 {
 			s.p.Strips = append(s.p.Strips, panel.Strip{Ref: st.ref, Label: st.label, Blocks: st.blocks, Jumpers: st.jumpers})
 		}
 	}
 	chosen := ladder(s.load*1.4, supplySizes)
-	s.p.Parts[s.supplyPart].Ratings["current"] = chosen.text
+	for _, k := range s.supplies {
+		s.p.Parts[k].Ratings["current"] = chosen.text
+	}
+	for _, k := range s.unrated {
+		s.p.Parts[k].Ratings["current"] = chosen.link
+	}
 	for _, k := range s.supplyWires {
 		s.p.Wires[k].Size = chosen.size
 	}
