@@ -77,6 +77,20 @@ func TestLoadedLever(t *testing.T) {
 	}
 }
 
+// Two feeds are parted from a valve by their two breakers, however many levers that
+// carry too much to be opened are nearer: a supply and a battery joined by diodes.
+func TestTwoFeeds(t *testing.T) {
+	m := sim.New(generate.Generate(100, 15))
+	c, err := m.Condition("normal")
+	if err != nil {
+		t.Fatal(err)
+	}
+	is := trace.New(m, c).Isolate(at(m.Net, "Q3"), nil, sim.Running)
+	if len(is.Points) != 2 || is.Points[0].Ref != "F2" || is.Points[1].Ref != "F3" {
+		t.Errorf("open %v, instead %v; want the breakers F2 and F3", is.Points, is.Instead)
+	}
+}
+
 // A protective conductor is never isolated.
 func TestProtectiveConductor(t *testing.T) {
 	m, c := demo.In(t, "training-bench", "normal")

@@ -105,7 +105,8 @@ func (s *isolator) cutSets() [][]int {
 		}
 	}
 	for _, all := range [][]int{s.near, breaking, isolators} {
-		if kept := s.thin(all); len(kept) > 2 {
+		kept := s.thin(all) // two of them may be farther than the pairs above
+		if len(kept) > 1 && !slices.ContainsFunc(list, func(l []int) bool { return slices.Equal(l, kept) }) {
 			list = append(list, kept)
 		}
 	}
