@@ -17,7 +17,8 @@ func jobRecord(req Request) Response {
 		return Response{Error: err}
 	}
 	say := func(code string, args ...string) string { return words.Say(req.Lang, code, args...) }
-	out := &Record{Document: string(record.Write(j)), As: req.As, Open: []Text{}}
+	out := &Record{Document: string(record.Write(j)), As: req.As, Open: []Text{}, Title: say("record.page-title", j.Title),
+		Sections: append([]record.Section{}, record.Sections(j, say)...), Caution: say("record.caution"), Signature: say("record.signature")}
 	switch req.As {
 	case "", "text":
 		out.As, out.Type, out.Content = "text", "text/plain;charset=utf-8", record.Text(j, say)

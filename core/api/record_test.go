@@ -63,6 +63,9 @@ func TestRecordForms(t *testing.T) {
 		if !strings.Contains(r.Record.Content, want) || strings.Contains(r.Record.Content, "⟨") {
 			t.Errorf("%s: no %q in\n%s", as, want, r.Record.Content)
 		}
+		if s := r.Record.Sections; len(s) != 3 || s[0].Title != "Temporary changes" || !s[0].Lines[0].Open || r.Record.Title != "Record of a job: B1 dead" {
+			t.Errorf("%s: %q %+v", as, r.Record.Title, s)
+		}
 		if len(r.Record.Open) != 1 || r.Record.Open[0].Text == "" || r.Record.Earlier == nil || r.Record.Earlier.Faults[0] != "W3=broken" {
 			t.Errorf("%s: open %v, earlier %v", as, r.Record.Open, r.Record.Earlier)
 		}

@@ -10,6 +10,12 @@ type Record struct {
 	Content  string     `json:"content"` // what was asked for
 	Type     string     `json:"type"`    // its media type
 	Open     []Text     `json:"open"`    // temporary changes that are not back yet
+	// Sections are the same lines for a screen, what is still in place first; Title,
+	// Caution and Signature frame them, as on the page to print.
+	Title     string           `json:"title"`
+	Sections  []record.Section `json:"sections"`
+	Caution   string           `json:"caution"`
+	Signature string           `json:"signature"`
 	// Left is the panel as left, as a document: its drawing with what was found and
 	// what the repair changed. Empty where the job has no panel.
 	Left    string          `json:"left"`

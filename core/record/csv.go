@@ -25,12 +25,9 @@ func CSV(j *Job, say Say) string {
 	}
 	write(say("record.column-part"), say("record.column-when"), say("record.column-what"), say("record.column-shown"),
 		say("record.column-expected"), say("record.column-note"))
-	all := rows(j, say)
-	for _, part := range sections {
-		for i := range all {
-			if r := &all[i]; r.part == part {
-				write(say(part), r.when, r.what, r.shown, r.expected, r.note)
-			}
+	for _, section := range Sections(j, say) {
+		for _, l := range section.Lines {
+			write(section.Title, l.When, l.What, l.Shown, l.Expected, l.Note)
 		}
 	}
 	return out.String()

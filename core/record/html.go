@@ -31,32 +31,22 @@ func HTML(j *Job, lang string, paper Paper, say Say) string {
 		`<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">`, "\n",
 		"<title>", html.EscapeString(title), "</title>\n<style>\n@page { size: ", string(paper), "; margin: 15mm }\n", style, "</style>\n",
 		"<h1>", html.EscapeString(title), "</h1>\n")
-	all := rows(j, say)
-	for _, part := range sections {
-		var these []*row
-		for i := range all {
-			if all[i].part == part {
-				these = append(these, &all[i])
-			}
-		}
-		if len(these) == 0 {
-			continue
-		}
-		w("<h2>", html.EscapeString(say(part)), "</h2>\n<table>\n")
-		if part == partSteps {
+	for _, section := range Sections(j, say) {
+		w("<h2>", html.EscapeString(section.Title), "</h2>\n<table>\n")
+		if section.Code == partSteps {
 			w("<tr>")
 			for _, code := range []string{"record.column-when", "record.column-what", "record.column-shown", "record.column-expected", "record.column-note"} {
 				w("<th>", html.EscapeString(say(code)), "</th>")
 			}
 			w("</tr>\n")
 		}
-		for _, r := range these {
-			if r.open {
+		for _, l := range section.Lines {
+			if l.Open {
 				w(`<tr class="open">`)
 			} else {
 				w("<tr>")
 			}
-			for _, cell := range []string{r.when, r.what, r.shown, r.expected, r.note} {
+			for _, cell := range []string{l.When, l.What, l.Shown, l.Expected, l.Note} {
 				w("<td>", strings.ReplaceAll(html.EscapeString(cell), "\n", "<br>"), "</td>")
 			}
 			w("</tr>\n")

@@ -10,13 +10,13 @@
 //
 // # Export
 //
-// Text, CSV and HTML show the same rows. Sentences come through Say, so that the
+// Text, CSV and HTML show the same lines, those of Sections. Sentences come through Say, so that the
 // sheet may be in another language than the screen.
 //
 // # History
 //
-// Causes gives what earlier jobs found; Weight says by how much that raises a
-// fault's prior the next time.
+// Earlier gives what a job found; Weight says by how much that raises a fault's
+// prior the next time.
 package record
 
 import (

@@ -114,8 +114,8 @@ record.head
   record.complaint: pressure shows zero since this morning
   record.condition: normal
   record.dead: B1
-  record.started: 2026-03-02T07:10:00Z
-  record.ended: 2026-03-02T07:25:00Z
+  record.started: 2026-03-02 07:10
+  record.ended: 2026-03-02 07:25
   record.minutes: 15
   record.who: K.
 
@@ -123,7 +123,7 @@ record.found
   correction.move-wire W1 X1:1/in – felt pen
 
 record.steps
-  2026-03-02T07:12:00Z  record.reading mode.vdc X1:1/out X1:2: -0.02 V (record.expected 24.00 V) – half-split
+  2026-03-02 07:12  record.reading mode.vdc X1:1/out X1:2: -0.02 V (record.expected 24.00 V) – half-split
   record.look X1:1: lit
   fuse replaced – IMG_1
 
@@ -147,6 +147,21 @@ record.notes
 `
 	if got := record.Text(example(), plain); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// A time stands as a clock there showed it; what is none stays as it was written.
+func TestWallTime(t *testing.T) {
+	for when, want := range map[string]string{
+		"2026-03-02T07:12:00Z": "2026-03-02 07:12", "2026-03-02T07:12:59.5+01:00": "2026-03-02 07:12", "07:12": "07:12", "": "",
+		"2026-03-02 07:12:00": "2026-03-02 07:12:00", "2026-03-0xT07:12:00Z": "2026-03-0xT07:12:00Z", "2026-03-02T07:12": "2026-03-02T07:12",
+		"before noon, perhaps": "before noon, perhaps",
+	} {
+		j := &record.Job{Notes: []record.JobNote{{When: when, Text: "x"}}}
+		s := record.Sections(j, plain)
+		if len(s) != 1 || s[0].Code != "record.notes" || len(s[0].Lines) != 1 || s[0].Lines[0].When != want {
+			t.Errorf("%q stands as %+v, want %q", when, s, want)
+		}
 	}
 }
 

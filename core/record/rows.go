@@ -11,15 +11,11 @@ import (
 // Say gives the sentence of a code, as package words does in one language.
 type Say func(code string, args ...string) string
 
-// A row is one line of a record, the same in every export.
+// A row is one line of a record and the code of the section it belongs to.
 type row struct {
-	part     string // code of the section it belongs to
-	when     string
-	what     string
-	shown    string
-	expected string
-	note     string
-	open     bool // a temporary change that is not back, a check that is not done
+	part                              string
+	when, what, shown, expected, note string
+	open                              bool
 }
 
 // The sections of a record, in order.
@@ -37,15 +33,64 @@ const (
 
 var sections = []string{partTemporary, partHead, partFound, partSteps, partCause, partLeft, partChecks, partPhotos, partNotes}
 
-// rows are the lines of a job. What is still in place comes first: nobody may
-// overlook it.
+// A Line is one line of a record, the same in every export.
+type Line struct {
+	When     string `json:"when"`
+	What     string `json:"what"`
+	Shown    string `json:"shown"`
+	Expected string `json:"expected"`
+	Note     string `json:"note"`
+	Open     bool   `json:"open"` // a temporary change that is not back, a check that is not done
+}
+
+// A Section is the lines of one part of a record.
+type Section struct {
+	Code  string `json:"code"` // "record.temporary"
+	Title string `json:"title"`
+	Lines []Line `json:"lines"`
+}
+
+// Sections are the parts of a record that have lines. What is still in place
+// comes first: nobody may overlook it.
+func Sections(j *Job, say Say) (list []Section) {
+	all := rows(j, say)
+	for _, part := range sections {
+		s := Section{Code: part, Title: say(part)}
+		for _, r := range all {
+			if r.part == part {
+				s.Lines = append(s.Lines, Line{When: wall(r.when), What: r.what, Shown: r.shown, Expected: r.expected, Note: r.note, Open: r.open})
+			}
+		}
+		if len(s.Lines) > 0 {
+			list = append(list, s)
+		}
+	}
+	return list
+}
+
+// wall is a time as a clock there showed it, to the minute: what a person and a
+// spreadsheet read. Whatever is no RFC 3339 time stays as it is written.
+func wall(when string) string {
+	const shape = "0000-00-00T00:00"
+	if len(when) <= len(shape) {
+		return when
+	}
+	for i, c := range []byte(shape) {
+		if digit := when[i] >= '0' && when[i] <= '9'; digit != (c == '0') || !digit && when[i] != c {
+			return when
+		}
+	}
+	return when[:10] + " " + when[11:len(shape)]
+}
+
+// rows are the lines of a job.
 func rows(j *Job, say Say) []row {
 	var list []row
 	add := func(r row) { list = append(list, r) }
 	for i := range j.Temporary {
 		t := &j.Temporary[i]
 		r := row{part: partTemporary, when: t.Placed, what: say("temporary."+known(t.What, temporaries), t.Where), note: t.Note, open: t.Back == ""}
-		r.shown = say("record.back", t.Back)
+		r.shown = say("record.back", wall(t.Back))
 		if r.open {
 			r.shown = say("record.not-back")
 		}
@@ -53,7 +98,7 @@ func rows(j *Job, say Say) []row {
 	}
 	for _, line := range []struct{ code, text string }{{"record.title", j.Title}, {"record.panel", panelName(j)}, {"record.complaint", j.Complaint},
 		{"record.condition", j.At}, {"record.dead", strings.Join(j.Dead, ", ")}, {"record.works", strings.Join(j.Works, ", ")},
-		{"record.started", j.Started}, {"record.ended", j.Ended}, {"record.minutes", minutes(j.Minutes)}, {"record.who", j.Who}} {
+		{"record.started", wall(j.Started)}, {"record.ended", wall(j.Ended)}, {"record.minutes", minutes(j.Minutes)}, {"record.who", j.Who}} {
 		if line.text != "" {
 			add(row{part: partHead, what: say(line.code), shown: line.text})
 		}
@@ -92,7 +137,7 @@ func rows(j *Job, say Say) []row {
 		if p.Of != "" {
 			of = say("photo." + known(p.Of, []string{"found", "left"}))
 		}
-		add(row{part: partPhotos, what: p.Name, shown: of, note: p.About})
+		add(row{part: partPhotos, what: wall(p.Name), shown: of, note: p.About})
 	}
 	for _, n := range j.Notes {
 		add(row{part: partNotes, when: n.When, what: n.Text})

@@ -5,44 +5,35 @@ import "strings"
 // Text is the record as lines for a message or a terminal.
 func Text(j *Job, say Say) string {
 	var out strings.Builder
-	all := rows(j, say)
-	for _, part := range sections {
-		first := true
-		for i := range all {
-			r := &all[i]
-			if r.part != part {
-				continue
-			}
-			if first {
-				if out.Len() > 0 {
-					out.WriteByte('\n')
-				}
-				out.WriteString(say(part) + "\n")
-				first = false
-			}
-			out.WriteString(line(r, say) + "\n")
+	for i, section := range Sections(j, say) {
+		if i > 0 {
+			out.WriteByte('\n')
+		}
+		out.WriteString(section.Title + "\n")
+		for _, l := range section.Lines {
+			out.WriteString(line(&l, say) + "\n")
 		}
 	}
 	return out.String()
 }
 
-func line(r *row, say Say) string {
+func line(l *Line, say Say) string {
 	s := "  "
-	if r.open {
+	if l.Open {
 		s = "! "
 	}
-	if r.when != "" {
-		s += oneLine(r.when) + "  "
+	if l.When != "" {
+		s += oneLine(l.When) + "  "
 	}
-	s += oneLine(r.what)
-	if r.shown != "" {
-		s += ": " + oneLine(r.shown)
+	s += oneLine(l.What)
+	if l.Shown != "" {
+		s += ": " + oneLine(l.Shown)
 	}
-	if r.expected != "" {
-		s += " (" + say("record.expected", oneLine(r.expected)) + ")"
+	if l.Expected != "" {
+		s += " (" + say("record.expected", oneLine(l.Expected)) + ")"
 	}
-	if r.note != "" {
-		s += " – " + oneLine(r.note)
+	if l.Note != "" {
+		s += " – " + oneLine(l.Note)
 	}
 	return s
 }

@@ -695,8 +695,25 @@ export interface Record {
   content: string;
   type: string;
   open: Text[];
+  title: string;
+  sections: Section[];
+  caution: string;
+  signature: string;
   left: string;
   earlier: Earlier | null;
+}
+export interface Section {
+  code: string;
+  title: string;
+  lines: Line[];
+}
+export interface Line {
+  when: string;
+  what: string;
+  shown: string;
+  expected: string;
+  note: string;
+  open: boolean;
 }
 export interface Packed {
   link: string;
