@@ -18,6 +18,8 @@ import { MeterScreen } from "./meter/meter.tsx";
 import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
 import { ReceivedScreen } from "./receive/screen.tsx";
+import { LeavingScreen } from "./record/leaving.tsx";
+import { RecordScreen } from "./record/screen.tsx";
 import { JobScreen } from "./trace/job.tsx";
 import { Later } from "./ui/later.tsx";
 import { useRoute, type Route } from "./ui/route.ts";
@@ -47,7 +49,7 @@ function App() {
     <>
       <Notice
         news={news}
-        inJob={route.at === "job"}
+        inJob={route.at === "job" || route.at === "leaving"}
         dismiss={() => setNews((before) => ({ ...before, ready: false }))}
       />
       <Full />
@@ -94,6 +96,10 @@ function Where({ route }: { route: Route }) {
       return <Later load={scanScreen} />;
     case "job":
       return <JobScreen key={route.job} job={route.job} view={route.view} />;
+    case "leaving":
+      return <LeavingScreen key={route.job} job={route.job} />;
+    case "record":
+      return <RecordScreen key={route.job} job={route.job} />;
   }
 }
 

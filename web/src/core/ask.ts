@@ -156,10 +156,11 @@ export class PanelSession {
   find(
     at: string,
     observations: NonNullable<Request["observations"]>,
+    history: NonNullable<Request["history"]>,
     signal?: AbortSignal,
     progress?: (how: Progress) => void,
   ): Promise<Find> {
-    return this.#ask({ op: "find", at, observations, budget: BUDGET }, "find", signal, progress);
+    return this.#ask({ op: "find", at, observations, history, budget: BUDGET }, "find", signal, progress);
   }
 
   async #ask<K extends keyof Answers>(

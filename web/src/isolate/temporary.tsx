@@ -1,13 +1,15 @@
-// Jumpers put in and wires lifted for the time of the job. Each stays on the
+// What was put in, lifted, opened, forced or taken out for the time of the job. Each stays on the
 // list until it is back as it was.
 import { useState } from "preact/hooks";
-import type { Temporary } from "../store/step.ts";
+import { temporaries, type Temporary } from "../store/step.ts";
 import type { Job } from "../trace/job.tsx";
 import { Dialog } from "../ui/dialog.tsx";
-import { Icon } from "../ui/icon.tsx";
+import { Icon, type IconName } from "../ui/icon.tsx";
 import { say } from "../words.ts";
 
-export function TemporarySheet({ job, close }: { job: Job; close: () => void }) {
+const signs: Record<Temporary, IconName> = { jumper: "jumper", lifted: "wire", lever: "open", forced: "bolt", removed: "part" };
+
+export function TemporarySheet({ job, close }: { job: Pick<Job, "account" | "append">; close: () => void }) {
   const [where, setWhere] = useState("");
   const add = (change: Temporary): void => {
     void job.append({ kind: "temporary", change, where: where.trim(), back: false });
@@ -41,12 +43,11 @@ export function TemporarySheet({ job, close }: { job: Job; close: () => void }) 
         />
       </label>
       <div class="foot-row">
-        <button type="button" class="second" disabled={where.trim() === ""} onClick={() => add("jumper")}>
-          <Icon name="jumper" /> {say("page.add-jumper")}
-        </button>
-        <button type="button" class="second" disabled={where.trim() === ""} onClick={() => add("lifted")}>
-          <Icon name="open" /> {say("page.add-lifted")}
-        </button>
+        {temporaries.map((change) => (
+          <button key={change} type="button" class="second" disabled={where.trim() === ""} onClick={() => add(change)}>
+            <Icon name={signs[change]} /> {say(`page.add-${change}`)}
+          </button>
+        ))}
       </div>
     </Dialog>
   );

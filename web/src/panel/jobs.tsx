@@ -1,34 +1,38 @@
-// Jobs done on a panel before, to go on with or to read again.
+// Jobs done on a panel before: what there was, what it turned out to be, how long
+// it took; to go on with or to read again.
+import { useState } from "preact/hooks";
 import { useKept } from "../keep/kept.ts";
 import { Removed, useRemoving } from "../keep/removed.tsx";
-import { jobsOf } from "../store/jobs.ts";
+import { earlierJobs, type EarlierJob } from "../record/history.ts";
 import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { say } from "../words.ts";
+import { SearchField } from "./searchfield.tsx";
+
+/** From how many jobs on there is a field to search them. */
+const MANY = 6;
 
 export function EarlierJobs({ panel }: { panel: string }) {
-  const jobs = useKept(() => jobsOf(panel), [panel]).value ?? [];
+  const jobs = useKept(() => earlierJobs(panel), [panel]).value ?? [];
   const removing = useRemoving();
+  const [typed, setTyped] = useState("");
   if (jobs.length === 0 && !removing.last) return null;
+  const shown = jobs.filter((job) => has(job, typed));
   return (
-    <section>
+    <section class="stack">
       <h2 class="heading">{say("page.earlier-jobs")}</h2>
+      {jobs.length >= MANY && <SearchField name={say("page.search-jobs")} typed={typed} type={setTyped} />}
+      {shown.length === 0 && typed !== "" && <p class="wait">{say("page.no-such-earlier-job")}</p>}
       <ul class="cards">
-        {jobs.map(({ id, title, started, split }) => (
-          <li key={id} class="card-row">
-            <a class="choice" href={address({ at: "job", job: id, view: "marks" })}>
-              <span>
-                {when.format(new Date(started))}
-                {split && <small>{say(`page.split-${split.why}`)}</small>}
-              </span>
-              <Icon name="next" />
-            </a>
+        {shown.map((job) => (
+          <li key={job.saved.id} class="card-row">
+            <Job job={job} />
             <button
               type="button"
               class="square"
-              aria-label={say("page.remove-job", { when: when.format(new Date(started)) })}
-              onClick={() => removing.remove("job", id, `${title}, ${when.format(new Date(started))}`)}
+              aria-label={say("page.remove-job", { when: begun(job) })}
+              onClick={() => removing.remove("job", job.saved.id, `${job.saved.title}, ${begun(job)}`)}
             >
               <Icon name="close" />
             </button>
@@ -38,4 +42,33 @@ export function EarlierJobs({ panel }: { panel: string }) {
       <Removed removing={removing} />
     </section>
   );
+}
+
+/** One that has ended is read; one that has not is gone on with. */
+function Job({ job }: { job: EarlierJob }) {
+  const { saved, symptom, cause, minutes, temporary, ended } = job;
+  const to = ended ? ({ at: "record", job: saved.id } as const) : ({ at: "job", job: saved.id, view: "marks" } as const);
+  return (
+    <a class="choice" href={address(to)}>
+      <span>
+        {symptom && <b>{symptom}</b>}
+        {cause && <span class="earlier-cause">{cause}</span>}
+        <small>{ended ? say("page.when-minutes", { when: begun(job), n: minutes }) : say("page.not-ended", { when: begun(job) })}</small>
+        {temporary > 0 && (
+          <small class="not-live">
+            <Icon name="caution" /> {say("page.temporary-left", { n: temporary })}
+          </small>
+        )}
+        {saved.split && <small>{say(`page.split-${saved.split.why}`)}</small>}
+      </span>
+      <Icon name="next" />
+    </a>
+  );
+}
+
+const begun = ({ saved }: EarlierJob): string => when.format(new Date(saved.started));
+
+function has({ saved, symptom, cause, faults }: EarlierJob, typed: string): boolean {
+  const text = [saved.title, symptom, cause, ...faults, when.format(new Date(saved.started))].join(" ").toLowerCase();
+  return typed.toLowerCase().split(/\s+/).every((word) => text.includes(word));
 }

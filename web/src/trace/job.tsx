@@ -6,6 +6,7 @@ import { WrongSheet } from "../build/wrong.tsx";
 import type { DraftEdit, Edited } from "../core/api.ts";
 import { IsolateScreen } from "../isolate/isolate.tsx";
 import { usePanel } from "../panel/sessions.ts";
+import { unsettle } from "../record/settle.ts";
 import { onChange } from "../store/changes.ts";
 import type { SavedJob } from "../store/schema.ts";
 import { appendStep, getJob, moveJob, stepsOf } from "../store/jobs.ts";
@@ -112,7 +113,7 @@ function Loaded({ saved: found, first, view }: { saved: SavedJob; first: Step[];
     steps: stand,
     account: account(steps),
     append,
-    undo: begun ? () => void append({ kind: "undo" }) : null,
+    undo: begun ? () => void unsettle(saved.panel, stand.at(-1)).then(() => append({ kind: "undo" })) : null,
     wrong: setWrong,
   };
   if (job.account.isolate.length > 0) return <IsolateScreen job={job} open={open.value} />;

@@ -11,7 +11,8 @@ interface Props {
   title: string;
   sub: string;
   close: () => void;
-  enter: (value: number | "OL") => void;
+  /** In volts or ohms, and as it stood on the display. */
+  enter: (value: number | "OL", shown: string) => void;
 }
 
 const decimal = (1.5).toLocaleString().includes(",") ? "," : ".";
@@ -32,7 +33,7 @@ export function Keypad({ mode, title, sub, close, enter }: Props) {
   const [unit, setUnit] = useState<Unit>(unitsOf(mode)[0]);
   const figure = figureOf(text, unit);
   const done = (): void => {
-    if (figure !== null) enter(figure);
+    if (figure !== null) enter(figure, figure === "OL" ? "OL" : `${text} ${unit}`);
   };
   return (
     <Dialog title={title} sub={sub} close={close}>

@@ -1,7 +1,8 @@
 // Where the search stands: the next reading, the culprit, or why there is none.
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import type { Find, Progress } from "../core/api.ts";
 import type { OpenPanel } from "../panel/sessions.ts";
+import { historyOf } from "../record/history.ts";
 import { observations, type Step } from "../store/step.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
@@ -10,7 +11,7 @@ import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
-import { Outcome } from "./outcome.tsx";
+import { Outcome, repairOf } from "./outcome.tsx";
 import { isAsked, Prompt } from "./prompt.tsx";
 import { StepsSheet } from "./steps.tsx";
 import { SuspectsSheet } from "./suspects.tsx";
@@ -29,9 +30,11 @@ export function NextScreen({ job, open, view }: Props) {
   const [sheet, setSheet] = useState<"suspects" | "steps" | null>(null);
   const at = job.account.at || (opened.conditions[0]?.name ?? "normal");
   const asked = JSON.stringify([at, observations(job.account)]);
+  // Asked once: what earlier jobs found does not change while this one goes on.
+  const history = useMemo(() => historyOf(job.saved.panel, job.saved.id), [job.saved.panel, job.saved.id]);
   const find = useAnswer(
     async (signal) => {
-      const answer = await session.find(at, observations(job.account), signal, setProgress);
+      const answer = await session.find(at, observations(job.account), await history, signal, setProgress);
       setProgress(null);
       return { asked, session, answer };
     },
@@ -71,7 +74,7 @@ export function NextScreen({ job, open, view }: Props) {
       fixed={prompted !== null}
       foot={
         <>
-          {current.status === "found" && !job.account.repaired && <Repaired job={job} find={current} />}
+          {current.status !== "continue" && <Ended job={job} find={current} />}
           <div class="foot-row">
             <Undo job={job} />
             <button type="button" class="second" onClick={() => setSheet("suspects")}>
@@ -85,7 +88,7 @@ export function NextScreen({ job, open, view }: Props) {
       }
     >
       {prompted ? (
-        <Prompt next={prompted} enter={enter} showSteps={() => setSheet("steps")} wrong={job.wrong} />
+        <Prompt next={prompted} why={current.text} enter={enter} showSteps={() => setSheet("steps")} wrong={job.wrong} />
       ) : (
         <Outcome job={job} find={current} enter={enter} />
       )}
@@ -110,17 +113,20 @@ function titleOf(find: Find): string {
   }
 }
 
-function Repaired({ job, find }: { job: Job; find: Find }) {
-  const culprit = find.suspects[0];
-  if (!culprit) return null;
+/** Found and not yet repaired: to be noted. Otherwise the job is to be brought to its end. */
+function Ended({ job, find }: { job: Job; find: Find }) {
+  const culprit = find.status === "found" && !job.account.repaired ? find.suspects[0] : undefined;
+  if (culprit) {
+    return (
+      <button type="button" class="action" onClick={() => void job.append(repairOf(culprit))}>
+        <Icon name="works" /> {say("page.repaired")}
+      </button>
+    );
+  }
   return (
-    <button
-      type="button"
-      class="action"
-      onClick={() => void job.append({ kind: "repaired", place: culprit.place, repair: culprit.repair })}
-    >
-      <Icon name="works" /> {say("page.repaired")}
-    </button>
+    <a class="action" href={address({ at: "leaving", job: job.saved.id })}>
+      {say("page.before-leaving")} <Icon name="next" />
+    </a>
   );
 }
 

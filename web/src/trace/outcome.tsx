@@ -41,7 +41,12 @@ export function Outcome({ job, find, enter }: Props) {
         </div>
       )}
       {culprits.map((suspect) => (
-        <Culprit key={suspect.place + suspect.repair} suspect={suspect} done={repaired?.place === suspect.place} />
+        <Culprit
+          key={suspect.place + suspect.repair}
+          suspect={suspect}
+          done={repaired?.place === suspect.place}
+          repaired={find.status === "cannot-separate" && !repaired ? () => enter(repairOf(suspect)) : null}
+        />
       ))}
       {find.checklist.length > 0 && (
         <section>
@@ -56,14 +61,23 @@ export function Outcome({ job, find, enter }: Props) {
       {isAsked(find.next) && (
         <section>
           <h2 class="heading">{say("page.still-to-measure")}</h2>
-          <Prompt next={find.next} enter={enter} showSteps={() => undefined} />
+          <Prompt next={find.next} why={find.text} enter={enter} showSteps={() => undefined} />
         </section>
       )}
     </div>
   );
 }
 
-function Culprit({ suspect, done }: { suspect: Suspect; done: boolean }) {
+export const repairOf = ({ place, repair, faults, names }: Suspect): Step => ({ kind: "repaired", place, repair, faults, names });
+
+interface CulpritProps {
+  suspect: Suspect;
+  done: boolean;
+  /** Notes that it was this one and no other; null where that needs no saying. */
+  repaired: (() => void) | null;
+}
+
+function Culprit({ suspect, done, repaired }: CulpritProps) {
   return (
     <section class="culprit">
       <div class="culprit-place">
@@ -86,6 +100,11 @@ function Culprit({ suspect, done }: { suspect: Suspect; done: boolean }) {
             ))}
           </ul>
         </details>
+      )}
+      {repaired && (
+        <button type="button" class="second" onClick={repaired}>
+          <Icon name="works" /> {say("page.was-this")}
+        </button>
       )}
       {done && (
         <p class="box">

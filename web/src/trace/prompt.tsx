@@ -10,6 +10,8 @@ import { Keypad } from "./keypad.tsx";
 
 interface Props {
   next: Next;
+  /** Where the search stands: why this is asked. */
+  why: string;
   enter: (step: Step) => void;
   showSteps: () => void;
   /** Says that the drawing is wrong at a terminal. */
@@ -19,7 +21,7 @@ interface Props {
 /** A step can be asked for: a repair is told by the page of the outcome. */
 export const isAsked = (next: Next | null): next is Next => next?.kind === "reading" || next?.kind === "look";
 
-export function Prompt({ next, enter, showSteps, wrong }: Props) {
+export function Prompt({ next, why, enter, showSteps, wrong }: Props) {
   const [open, setOpen] = useState(false);
   const look = next.kind === "look";
   return (
@@ -45,7 +47,7 @@ export function Prompt({ next, enter, showSteps, wrong }: Props) {
               class={look ? "outcome outcome-look" : "outcome"}
               data-state={outcome.state}
               data-healthy={outcome.healthy}
-              onClick={() => enter(stepOf(next, outcome))}
+              onClick={() => enter({ ...stepOf(next, outcome), expected: next.expect, why })}
             >
               <b>{outcome.shown}</b>
               <span>
@@ -71,9 +73,9 @@ export function Prompt({ next, enter, showSteps, wrong }: Props) {
           title={say("page.enter-reading")}
           sub={say("page.between", { mode: modeName(next.mode), red: next.red, black: next.black })}
           close={() => setOpen(false)}
-          enter={(value) => {
+          enter={(value, shown) => {
             setOpen(false);
-            enter(value === "OL" ? readingOf(next, null, "OL") : readingOf(next, value, ""));
+            enter({ ...readingOf(next, value === "OL" ? null : value, shown), expected: next.expect, why });
           }}
         />
       )}
@@ -92,14 +94,16 @@ function offered({ outcomes, kind }: Next): OutcomeShown[] {
   return outcomes.filter((outcome) => chosen.has(outcome));
 }
 
-function stepOf(next: Next, { value, state, shown }: OutcomeShown): Step {
+type Seen = Extract<Step, { kind: "look" | "reading" }>;
+
+function stepOf(next: Next, { value, state, shown }: OutcomeShown): Seen {
   if (next.kind === "look") {
     return { kind: "look", look: { ref: next.ref, state, ...(next.with && { at: next.with }) }, shown };
   }
   return readingOf(next, shown === "OL" ? null : value, shown);
 }
 
-function readingOf({ mode, red, black, with: at }: Next, value: number | null, shown: string): Step {
+function readingOf({ mode, red, black, with: at }: Next, value: number | null, shown: string): Seen {
   return { kind: "reading", reading: { mode, red, black, value, ...(shown && { shown }), ...(at && { at }) } };
 }
 

@@ -2,8 +2,12 @@
 import type { Opened } from "../core/api.ts";
 import { figureOf } from "../record/figure.ts";
 import type { Standing } from "../store/step.ts";
+import { useState } from "preact/hooks";
+import { TemporarySheet } from "../isolate/temporary.tsx";
 import { Attached } from "../keep/attached.tsx";
 import { Dialog } from "../ui/dialog.tsx";
+import { Icon } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
 import { modeName } from "./prompt.tsx";
@@ -13,8 +17,18 @@ export function StepsSheet({ job, opened, close }: { job: Job; opened: Opened; c
     const device = opened.devices.find((d) => d.ref === ref);
     return [device?.tag, ref].filter(Boolean).join(" ");
   };
+  const [temporary, setTemporary] = useState(false);
+  if (temporary) return <TemporarySheet job={job} close={close} />;
   return (
     <Dialog title={say("page.steps")} sub={job.saved.title} close={close}>
+      <div class="foot-row">
+        <button type="button" class="second" onClick={() => setTemporary(true)}>
+          <Icon name="jumper" /> {say("page.temporary-n", { n: job.account.temporary.length })}
+        </button>
+        <a class="second" href={address({ at: "record", job: job.saved.id })}>
+          <Icon name="note" /> {say("page.record")}
+        </a>
+      </div>
       <ol class="steps">
         {job.steps.map((step, index) => (
           <li key={index}>{sentence(step, nameOf)}</li>

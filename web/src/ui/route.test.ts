@@ -19,12 +19,14 @@ test("an address leads back to where it was made", () => {
     { at: "scan" },
     { at: "job", job: "7", view: "next" },
     { at: "job", job: "7", view: "marks" },
+    { at: "leaving", job: "7" },
+    { at: "record", job: "a/b" },
   ];
   for (const route of all) assert.deepEqual(routeOf(address(route)), route);
 });
 
 test("an address that leads nowhere leads to the panels", () => {
-  for (const hash of ["", "#", "#/panel", "#/job/", "#/whatif/x", "#/share/panel", "#/share/cat/1", "#/%E0%A4%A/x", "#/elsewhere/1"]) {
+  for (const hash of ["", "#", "#/panel", "#/job/", "#/record/", "#/whatif/x", "#/share/panel", "#/share/cat/1", "#/%E0%A4%A/x", "#/elsewhere/1"]) {
     assert.deepEqual(routeOf(hash), { at: "panels" }, hash);
   }
 });

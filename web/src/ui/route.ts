@@ -21,7 +21,10 @@ export type Route =
   | { at: "isolate"; panel: string; refs: readonly string[] }
   | { at: "share"; kind: "panel" | "drill" | "job"; id: string }
   | { at: "scan" }
-  | { at: "job"; job: string; view: "marks" | "next" | "strip" };
+  | { at: "job"; job: string; view: "marks" | "next" | "strip" }
+  /** The job is brought to its end. */
+  | { at: "leaving"; job: string }
+  | { at: "record"; job: string };
 
 export function address(route: Route): string {
   const parts = (...all: string[]): string => `#/${all.map(encodeURIComponent).join("/")}`;
@@ -59,6 +62,9 @@ export function address(route: Route): string {
       return parts("isolate", route.panel, ...route.refs);
     case "job":
       return parts("job", route.job, route.view);
+    case "leaving":
+    case "record":
+      return parts(route.at, route.job);
   }
 }
 
@@ -83,6 +89,7 @@ export function routeOf(hash: string): Route {
   }
   if (at === "isolate" && one) return { at, panel: one, refs: [two, three, ...more].filter((ref) => ref !== "") };
   if (at === "job" && one) return { at, job: one, view: two === "next" || two === "strip" ? two : "marks" };
+  if ((at === "leaving" || at === "record") && one) return { at, job: one };
   return { at: "panels" };
 }
 
