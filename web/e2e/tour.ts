@@ -2,6 +2,7 @@
 import type { Page } from "playwright-core";
 import { tourOfBuilding } from "./tourbuild.ts";
 import { tourOfWhatIsKept } from "./tourkeep.ts";
+import { tourOfTheRecord } from "./tourrecord.ts";
 
 /** How many outcomes may be tapped before a search must have ended. */
 const MAX_STEPS = 25;
@@ -107,6 +108,7 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   }
   await page.locator(".outcome-page").waitFor();
   await seen("outcome");
+  await tourOfTheRecord(page, seen);
   await tourOfBuilding(page, url, seen);
   await tourOfWhatIsKept(page, url, seen);
 }
