@@ -63,19 +63,19 @@ test("a search ends with what it was, what was done and what was checked", async
   await page.locator(".check-done", { hasText: "P1" }).waitFor();
   // A jumper in place holds nobody up; it is only said.
   const links = page.locator(".check", { hasText: "Temporary links out" });
-  assert.match(await links.innerText(), /1 temporary changes are not back/);
+  assert.match(await links.innerText(), /Temporary changes not back yet: 1/);
   await sayInWords(page, "Your name, if you like", "K. M.");
   await sayInWords(page, "In the caller's words", `lamp dark ${evil("complaint")}`);
   const suggested = Number(await text(page, ".minutes output"));
-  await page.getByRole("button", { name: "5 minutes more" }).click();
-  await page.getByRole("button", { name: `Keep ${suggested + 5} minutes` }).click();
+  await page.getByRole("button", { name: "5 min more" }).click();
+  await page.getByRole("button", { name: `Keep ${suggested + 5} min` }).click();
   await page.getByText("Kept.").waitFor();
 
   // Undone is not said; said again it stands.
   await page.getByRole("button", { name: "Undo" }).click();
-  await page.getByRole("button", { name: `Keep ${suggested} minutes` }).waitFor();
-  await page.getByRole("button", { name: "5 minutes more" }).click();
-  await page.getByRole("button", { name: `Keep ${suggested + 5} minutes` }).click();
+  await page.getByRole("button", { name: `Keep ${suggested} min` }).waitFor();
+  await page.getByRole("button", { name: "5 min more" }).click();
+  await page.getByRole("button", { name: `Keep ${suggested + 5} min` }).click();
   await page.getByText("Kept.").waitFor();
 
   await page.goto(`${server.url}#/job/${job}/next`);
@@ -88,7 +88,7 @@ test("the record has all of it, what is in place on top, and a reload loses none
   await page.goto(`${server.url}#/panel/${encodeURIComponent(panel)}/records`);
   await page.getByRole("heading", { name: "Earlier jobs" }).waitFor();
   const row = page.locator(".choice", { hasText: "water in the box" });
-  assert.match(await row.innerText(), /lamp dark .*\d+ min.*1 temporary changes are not back/s);
+  assert.match(await row.innerText(), /lamp dark .*\d+ min.*Temporary changes not back yet: 1/s);
   await row.click();
   for (const again of [false, true]) {
     if (again) await page.reload();

@@ -18,8 +18,6 @@ import { MeterScreen } from "./meter/meter.tsx";
 import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
 import { ReceivedScreen } from "./receive/screen.tsx";
-import { LeavingScreen } from "./record/leaving.tsx";
-import { RecordScreen } from "./record/screen.tsx";
 import { JobScreen } from "./trace/job.tsx";
 import { Later } from "./ui/later.tsx";
 import { useRoute, type Route } from "./ui/route.ts";
@@ -28,7 +26,10 @@ import { Notice, type News } from "./offline/notice.tsx";
 import { WhatIfScreen } from "./whatif/whatif.tsx";
 import "./style/all.css";
 
-// Codes bring libraries of their own, which the first screen does not wait for.
+// What the first screen does not wait for: codes bring libraries of their own, and
+// a record is written when the search is over.
+const leavingScreen = async () => (await import("./record/leaving.tsx")).LeavingScreen;
+const recordScreen = async () => (await import("./record/screen.tsx")).RecordScreen;
 const shareScreen = async () => (await import("./share/screen.tsx")).ShareScreen;
 const scanScreen = async () => (await import("./scan/screen.tsx")).ScanScreen;
 
@@ -97,9 +98,9 @@ function Where({ route }: { route: Route }) {
     case "job":
       return <JobScreen key={route.job} job={route.job} view={route.view} />;
     case "leaving":
-      return <LeavingScreen key={route.job} job={route.job} />;
+      return <Later key={route.job} load={leavingScreen} job={route.job} />;
     case "record":
-      return <RecordScreen key={route.job} job={route.job} />;
+      return <Later key={route.job} load={recordScreen} job={route.job} />;
   }
 }
 

@@ -11,11 +11,11 @@ import { Said, WordsSheet } from "./words.tsx";
 interface Props {
   job: ClosingJob;
   fed: Fed | null;
-  /** Ratings by block. */
-  fuses: ReadonlyMap<string, string>;
+  /** What is written on the fuse, or "". */
+  rating: string;
 }
 
-export function CauseAndRepair({ job, fed, fuses }: Props) {
+export function CauseAndRepair({ job, fed, rating }: Props) {
   const { account, append } = job;
   const { cause, repaired, done } = account;
   const [sheet, setSheet] = useState<"cause" | "done" | null>(null);
@@ -31,7 +31,7 @@ export function CauseAndRepair({ job, fed, fuses }: Props) {
           <Choices job={job} other={() => setSheet("cause")} />
         )}
       </section>
-      {isBlown && <FuseCaution fed={fed} rating={fed ? (fuses.get(fed.fuse) ?? "") : ""} />}
+      {isBlown && <FuseCaution fed={fed} rating={rating} />}
       <section class="stack">
         <h2 class="heading">{say("page.what-was-done")}</h2>
         {done || !offered ? null : <p>{offered}</p>}
@@ -79,12 +79,12 @@ export function CauseAndRepair({ job, fed, fuses }: Props) {
 /** The faults that the search was left with: which of them it was. */
 function Choices({ job: { account, append }, other }: { job: ClosingJob; other: () => void }) {
   const { faults = [], names = [], place = "" } = account.repaired ?? {};
-  const say1 = (list: string[], text: string): void => void append({ kind: "cause", faults: list, place, text });
+  const itWas = (list: string[], text: string): void => void append({ kind: "cause", faults: list, place, text });
   return (
     <ul class="choices">
       {names.map((name, index) => (
         <li key={name}>
-          <button type="button" class="choice" onClick={() => say1([faults[index] ?? ""].filter(Boolean), name)}>
+          <button type="button" class="choice" onClick={() => itWas([faults[index] ?? ""].filter(Boolean), name)}>
             <span>{name}</span>
             <Icon name="works" />
           </button>
@@ -92,7 +92,7 @@ function Choices({ job: { account, append }, other }: { job: ClosingJob; other: 
       ))}
       {names.length > 1 && (
         <li>
-          <button type="button" class="choice" onClick={() => say1(faults, names.join("; "))}>
+          <button type="button" class="choice" onClick={() => itWas(faults, names.join("; "))}>
             <span>{say("page.one-of-these")}</span>
             <Icon name="works" />
           </button>
@@ -115,7 +115,7 @@ function FuseCaution({ fed, rating }: { fed: Fed | null; rating: string }) {
       <Icon name="caution" />
       <div>
         <p class="strong">{say("page.fuse-first")}</p>
-        <p>{rating ? say("page.fuse-same-rating", { rating }) : say("page.fuse-same")}</p>
+        <p>{rating ? say("page.fuse-same-rating", { rating: rating.replaceAll(" ", "\u00a0") }) : say("page.fuse-same")}</p>
         {fed && fed.things.length > 0 && <p>{say("page.fuse-feeds", { things: namesOf(fed).join(", ") })}</p>}
       </div>
     </div>

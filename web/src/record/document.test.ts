@@ -14,6 +14,7 @@ const panel: Panel = {
   format: "halfsplit-panel",
   version: 1,
   name: "Pump house",
+  parts: [{ ref: "B1", tag: "PT-1", kind: "lamp" }],
   found: [
     { op: "move-wire", wire: "W1", end: "to", point: "X1:3", when: at(2) },
     { op: "remove-wire", wire: "W9", when: at(30) },
@@ -52,7 +53,7 @@ const whole: Step[] = [
 
 test("all that was done in a job is in its document, and what was undone is not", () => {
   const job = documentOf({ ...nothing, entries: kept(whole), panel });
-  assert.equal(job.title, "B1 dead");
+  assert.equal(job.title, "PT-1 B1 dead");
   assert.equal(job.complaint, "pressure shows zero");
   assert.deepEqual([job.started, job.ended], [wallTime(saved.started), wallTime(at(20))]);
   assert.deepEqual([job.who, job.minutes, job.at], ["K.", 25, "stopped"]);

@@ -37,7 +37,7 @@ export function documentOf({ saved, entries, panel, notes, photos }: Kept): Job 
   const split = repaired && panel && splitCorrections(panel, repaired.when);
   return {
     ...HEAD,
-    title: titleOf(sum) || saved.title,
+    title: titleOf(sum, namesIn(panel)) || saved.title,
     ...(sum.complaint && { complaint: sum.complaint }),
     started: wallTime(saved.started),
     ...(repaired && last && { ended: wallTime(last.when) }),
@@ -59,10 +59,16 @@ export function documentOf({ saved, entries, panel, notes, photos }: Kept): Job 
 }
 
 /** What the job is called: by what was dead, or by what was made dead. */
-export function titleOf(sum: Account): string {
-  if (sum.isolate.length > 0) return say("page.isolate-of", { things: sum.isolate.join(", ") });
-  const { dead } = observations(sum);
-  return dead && dead.length > 0 ? say("page.title-dead", { things: dead.join(", ") }) : "";
+export function titleOf(sum: Account, nameOf: (ref: string) => string): string {
+  if (sum.isolate.length > 0) return say("page.isolate-of", { things: sum.isolate.map(nameOf).join(", ") });
+  const { dead = [] } = observations(sum);
+  return dead.length > 0 ? say("page.title-dead", { things: dead.map(nameOf).join(", ") }) : "";
+}
+
+/** As people call the parts of a panel: tag first. */
+export function namesIn(panel: Panel | null): (ref: string) => string {
+  const tags = new Map((panel?.parts ?? []).map(({ ref, tag }) => [ref, tag]));
+  return (ref) => [tags.get(ref), ref].filter(Boolean).join(" ");
 }
 
 /** What the person said was the cause; before that, what he repaired. */

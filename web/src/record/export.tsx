@@ -7,6 +7,7 @@ import { putSetting } from "../store/settings.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { download } from "../ui/download.ts";
 import { Icon, type IconName } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
 import { recordOf, type Form, type Paper } from "./ask.ts";
@@ -17,18 +18,19 @@ export const PAPER = "paper";
 const forms: { form: Form; ending: string; icon: IconName; name: Code; about: Code }[] = [
   { form: "text", ending: "txt", icon: "note", name: "page.as-text", about: "page.as-text-about" },
   { form: "csv", ending: "csv", icon: "list", name: "page.as-csv", about: "page.as-csv-about" },
-  { form: "html", ending: "html", icon: "part", name: "page.as-page", about: "page.as-page-about" },
+  { form: "html", ending: "html", icon: "eye", name: "page.as-page", about: "page.as-page-about" },
 ];
 const papers: readonly Paper[] = ["A4", "letter"];
 
 interface Props {
+  job: string;
   document: Job;
   paper: Paper;
   choose: (paper: Paper) => void;
   close: () => void;
 }
 
-export function ExportSheet({ document, paper, choose, close }: Props) {
+export function ExportSheet({ job, document, paper, choose, close }: Props) {
   const [error, setError] = useState<unknown>();
   const [made, setMade] = useState("");
   const write = async (form: Form, ending: string): Promise<void> => {
@@ -49,6 +51,15 @@ export function ExportSheet({ document, paper, choose, close }: Props) {
   return (
     <Dialog title={say("page.hand-over")} sub={document.title} close={close}>
       <ul class="choices">
+        <li>
+          <a class="choice" href={address({ at: "share", kind: "job", id: job })}>
+            <span>
+              <b>{say("page.to-another-phone")}</b>
+              <small>{say("page.to-another-phone-about")}</small>
+            </span>
+            <Icon name="send" />
+          </a>
+        </li>
         {forms.map(({ form, ending, icon, name, about }) => (
           <li key={form}>
             <button type="button" class="choice" onClick={() => void write(form, ending)}>

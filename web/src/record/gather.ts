@@ -26,7 +26,7 @@ export async function jobDocument(id: string): Promise<Job> {
 }
 
 /** The panel as this job found it: before what was found became the drawing. */
-async function panelOf(id: string, version?: number): Promise<Panel | null> {
+export async function panelOf(id: string, version?: number): Promise<Panel | null> {
   try {
     const before = version && (await versionsOf(id)).find((one) => one.version === version);
     if (before) return JSON.parse(before.text) as Panel;

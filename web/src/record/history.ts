@@ -1,10 +1,13 @@
 // What earlier jobs at a panel found: it raises a suspect the next time, and
 // tells who comes later what there was.
-import type { Earlier } from "../core/api.ts";
+import type { Earlier, Job } from "../core/api.ts";
 import { entriesOf, jobsOf } from "../store/jobs.ts";
-import type { SavedJob } from "../store/schema.ts";
+import { papersOf } from "../store/papers.ts";
+import type { SavedJob, SavedPaper } from "../store/schema.ts";
 import { account, standingOf } from "../store/step.ts";
-import { causeOf, titleOf } from "./document.ts";
+import { names } from "../store/closing.ts";
+import { causeOf, namesIn, titleOf } from "./document.ts";
+import { panelOf } from "./gather.ts";
 import { minutesBetween, wallTime } from "./moment.ts";
 
 export interface EarlierJob {
@@ -23,17 +26,18 @@ export interface EarlierJob {
 
 /** The jobs of a panel, the newest first. */
 export async function earlierJobs(panel: string): Promise<EarlierJob[]> {
-  return Promise.all((await jobsOf(panel)).map(summary));
+  const [jobs, drawing] = [await jobsOf(panel), await panelOf(panel)];
+  return Promise.all(jobs.map((saved) => summary(saved, namesIn(drawing))));
 }
 
-async function summary(saved: SavedJob): Promise<EarlierJob> {
+async function summary(saved: SavedJob, nameOf: (ref: string) => string): Promise<EarlierJob> {
   const entries = await entriesOf(saved.id);
   const sum = account(entries.map(({ step }) => step));
   const times = standingOf(entries, ({ step }) => step).map(({ when }) => when);
   const cause = causeOf(sum);
   return {
     saved,
-    symptom: sum.complaint || titleOf(sum),
+    symptom: sum.complaint || titleOf(sum, nameOf),
     cause: cause ? cause.text || cause.place || "" : (sum.repaired?.place ?? ""),
     faults: cause?.faults ?? [],
     minutes: sum.minutes ?? minutesBetween(times),
@@ -42,9 +46,22 @@ async function summary(saved: SavedJob): Promise<EarlierJob> {
   };
 }
 
-/** Causes that the model knows by name, of all jobs at the panel but one. */
+/** Causes that the model knows by name, of all jobs at the panel but one, here and elsewhere. */
 export async function historyOf(panel: string, but: string): Promise<Earlier[]> {
-  return (await earlierJobs(panel))
-    .filter(({ saved, faults }) => saved.id !== but && faults.length > 0)
-    .map(({ faults, ended }) => ({ when: wallTime(ended).slice(0, "2026-11-27".length), faults }));
+  const jobs = (await jobsOf(panel)).filter(({ id }) => id !== but);
+  const here = await Promise.all(jobs.map((saved) => summary(saved, (ref) => ref)));
+  const found = here.map(({ faults, ended }) => ({ when: dayOf(ended && wallTime(ended)), faults }));
+  return [...found, ...(await papersOf(panel)).map(foundElsewhere)].filter(({ faults }) => faults.length > 0);
 }
+
+/** What a received record says was the cause; it was read by the core when it came. */
+function foundElsewhere({ document }: SavedPaper): Earlier {
+  try {
+    const { cause, ended } = JSON.parse(document) as Partial<Job>;
+    return { when: dayOf(typeof ended === "string" ? ended : ""), faults: names(cause?.faults) };
+  } catch {
+    return { faults: [] };
+  }
+}
+
+const dayOf = (time: string): string => time.slice(0, "2026-11-27".length);

@@ -1,8 +1,8 @@
 // Before the door is closed: what is still in place, what it was, what was done,
 // what was checked. Each answer is a step of the job, kept at once and undoable;
 // nothing here holds anybody up.
-import { useState } from "preact/hooks";
-import { Temporaries } from "./temporaries.tsx";
+import { useEffect, useState } from "preact/hooks";
+import type { Opened } from "../core/api.ts";
 import { TemporarySheet } from "../isolate/temporary.tsx";
 import { usePanel } from "../panel/sessions.ts";
 import { observations } from "../store/step.ts";
@@ -18,6 +18,7 @@ import { Checklist } from "./checklist.tsx";
 import { sameFuse } from "./fed.ts";
 import { causeOf } from "./document.ts";
 import { Signing } from "./signing.tsx";
+import { Temporaries } from "./temporaries.tsx";
 import { useJob, type ClosingJob } from "./usejob.ts";
 
 export function LeavingScreen({ job }: { job: string }) {
@@ -32,6 +33,7 @@ export function LeavingScreen({ job }: { job: string }) {
 
 function Leaving({ job }: { job: ClosingJob }) {
   const { saved, account } = job;
+  useEffect(() => scrollTo(0, 0), []); // what is still in place is on top
   const [sheet, setSheet] = useState(false);
   const open = usePanel(saved.panel);
   const dead = observations(account).dead ?? [];
@@ -65,7 +67,7 @@ function Leaving({ job }: { job: ClosingJob }) {
       }
     >
       <Temporaries job={job} />
-      <CauseAndRepair job={job} fed={fed.value ?? null} fuses={fusesOf(open.value?.opened)} />
+      <CauseAndRepair job={job} fed={fed.value ?? null} rating={ratingOf(open.value?.opened, fed.value?.fuse ?? "")} />
       <AsLeft job={job} />
       <Checklist job={job} dead={dead} fed={fed.value ?? null} />
       <Signing job={job} />
@@ -74,7 +76,8 @@ function Leaving({ job }: { job: ClosingJob }) {
   );
 }
 
-/** The rating of each fuse by its block. */
-function fusesOf(opened: { strips: { blocks: { ref: string; fuse: string }[] }[] } | undefined): Map<string, string> {
-  return new Map((opened?.strips ?? []).flatMap(({ blocks }) => blocks.map(({ ref, fuse }): [string, string] => [ref, fuse])));
+/** What is written on a fuse of a strip; of a level, what is written on its block. */
+function ratingOf(opened: Opened | undefined, fuse: string): string {
+  const block = (opened?.strips ?? []).flatMap(({ blocks }) => blocks).find(({ ref }) => ref === fuse || fuse.startsWith(`${ref}.`));
+  return block?.fuse ?? "";
 }

@@ -1,5 +1,5 @@
 // The record of a job: to read on the phone, to hand over, to print.
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import { useKept } from "../keep/kept.ts";
 import { getSetting } from "../store/settings.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -27,6 +27,7 @@ export function RecordScreen({ job }: { job: string }) {
 
 function Loaded({ job }: { job: ClosingJob }) {
   const { saved, steps } = job;
+  useEffect(() => scrollTo(0, 0), []); // what is still in place is on top
   const [exporting, setExporting] = useState(false);
   const [chosen, setPaper] = useState<Paper | null>(null);
   const last = useAnswer(() => getSetting(PAPER), []).value;
@@ -61,6 +62,7 @@ function Loaded({ job }: { job: ClosingJob }) {
       {record.value && <RecordSheet record={record.value.answer} paper={paper} />}
       {exporting && record.value && (
         <ExportSheet
+          job={saved.id}
           document={record.value.document}
           paper={paper}
           choose={setPaper}
