@@ -278,3 +278,26 @@ func (e *Engine) ask(i int32, c int) outcome {
 	}
 	return r.take(k)
 }
+
+// askEach solves steps of one situation under one hypothesis, as ask does each.
+func (e *Engine) askEach(i int32, situation int, steps []int) {
+	e.still = false
+	x := e.enter(i)
+	e.hold(x, situation)
+	r := e.reader(x)
+	var apart []int // those that want the meter in the network
+	for _, c := range steps {
+		k := &e.Candidates[c]
+		switch _, instrument := asked[k.Mode]; {
+		case !e.unknown(i, c):
+		case instrument, r.fragile(k):
+			apart = append(apart, c)
+		default:
+			e.columns[c][i] = r.take(k)
+		}
+	}
+	e.leave()
+	for _, c := range apart {
+		e.columns[c][i] = e.ask(i, c)
+	}
+}

@@ -108,25 +108,51 @@ next:
 // askAll solves the observed steps that hypotheses have not been solved for.
 func (e *Engine) askAll(obs []Observation, list []int32) {
 	for k := range obs {
+		if in := obs[k].In; in != nil && in != e {
+			in.lookAt(e, list)
+		}
+	}
+	for _, q := range e.questions(obs) {
+		known := func(i int32) bool {
+			return q.in.hyps[i].prior == 0 || !slices.ContainsFunc(q.steps, func(c int) bool { return q.in.unknown(i, c) })
+		}
+		q.in.each(q.in.translate(e, list), known, func(i int32) {
+			q.in.askEach(i, q.situation, q.steps)
+			e.Pace.Spend(1)
+		})
+	}
+}
+
+// A question is the observed steps that one solution answers.
+type question struct {
+	in        *Engine
+	situation int
+	steps     []int
+}
+
+// questions groups what was observed, but for looks that every fault is solved for.
+func (e *Engine) questions(obs []Observation) (list []question) {
+next:
+	for k := range obs {
 		o := &obs[k]
 		in := o.In
 		if in == nil {
 			in = e
 		}
-		if in != e {
-			in.lookAt(e, list)
-		}
 		if in.sights(o) {
 			continue
 		}
-		c := o.Candidate
-		column := in.columnOf(c)
-		done := func(i int32) bool {
-			_, ok := column[i]
-			return ok || in.hyps[i].prior == 0 || in.covers(&in.hyps[i], int32(c))
+		in.columnOf(o.Candidate)
+		situation := in.Candidates[o.Candidate].Situation
+		for n := range list {
+			if q := &list[n]; q.in == in && q.situation == situation {
+				q.steps = append(q.steps, o.Candidate)
+				continue next
+			}
 		}
-		in.each(in.translate(e, list), done, func(i int32) { column[i] = in.ask(i, c); e.Pace.Spend(1) })
+		list = append(list, question{in, situation, []int{o.Candidate}})
 	}
+	return list
 }
 
 // columnOf is what a step is known to show, by hypothesis, where it was solved one
@@ -137,6 +163,12 @@ func (e *Engine) columnOf(c int) map[int32]outcome {
 		e.columns[c] = map[int32]outcome{0: e.expect[c]}
 	}
 	return e.columns[c]
+}
+
+// unknown says whether a step has not been solved for a hypothesis.
+func (e *Engine) unknown(i int32, c int) bool {
+	_, ok := e.columns[c][i]
+	return !ok && !e.covers(&e.hyps[i], int32(c))
 }
 
 // lookAt solves for looks, in this engine's condition, the faults of another
