@@ -241,10 +241,17 @@ test("what was found otherwise becomes the drawing, the record keeps it, and und
   const saved = (await readMemory(page)).stores["panels"]?.find((one) => one["id"] === own) as { text: string; version: number };
   const drawing = JSON.parse(saved.text) as { wires: { no: string }[]; found?: object[] };
   const wire = drawing.wires[drawing.wires.length - 1]?.no ?? "";
-  drawing.found = [{ op: "remove-wire", wire, when: "2026-03-01T06:00:00Z" }];
+  const other = drawing.wires[drawing.wires.length - 2]?.no ?? "";
+  // One was there before the repair, the other is of the repair.
+  drawing.found = [
+    { op: "remove-wire", wire, when: "2026-03-01T06:00:00Z" },
+    { op: "remove-wire", wire: other, when: new Date().toISOString() },
+  ];
   await putRecords(page, "panels", [{ ...saved, text: JSON.stringify(drawing) }]);
   await page.goto(`${server.url}#/leaving/${id}`);
   await page.locator("[data-otherwise]").getByText(`there is no wire ${wire}`).waitFor();
+  assert.match(await text(page, "[data-otherwise]"), new RegExp(`as found.*\\n.* ${wire}\\n+as left.*\\n.* ${other}\\b`, "i"));
+  assert.equal(await page.getByRole("link", { name: "Something is otherwise now" }).getAttribute("href"), `#/job/${id}/strip`);
   await page.getByRole("button", { name: "It stays so" }).click();
   await page.locator("[data-otherwise] .box").waitFor();
   const wiresNow = async (): Promise<{ found: number; has: boolean }> => {
@@ -255,9 +262,10 @@ test("what was found otherwise becomes the drawing, the record keeps it, and und
   assert.deepEqual(await wiresNow(), { found: 0, has: false });
   await page.getByRole("link", { name: "Record" }).click();
   await page.locator("[data-part='record.found']", { hasText: `there is no wire ${wire}` }).waitFor();
+  assert.match(await text(page, "[data-part='record.left']"), new RegExp(`there is no wire ${other}`));
   await page.goBack();
   await page.getByRole("button", { name: "Undo" }).click();
   await page.getByRole("button", { name: "It stays so" }).waitFor();
-  assert.deepEqual(await wiresNow(), { found: 1, has: true });
+  assert.deepEqual(await wiresNow(), { found: 2, has: true });
   assert.deepEqual(phone.complaints, []);
 });

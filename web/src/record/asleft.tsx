@@ -1,8 +1,10 @@
-// The panel as left: what was found otherwise goes into the drawing for good, or
-// was put back as drawn. Said by the core in the words of the record.
+// The panel as left: what the repair made otherwise is said on the strip, where
+// corrections are; all of it goes into the drawing for good, or was put back as
+// drawn. Said by the core in the words of the record.
 import { useState } from "preact/hooks";
 import { useKept, ofPanel } from "../keep/kept.ts";
 import { Icon } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { recordOf } from "./ask.ts";
@@ -28,7 +30,6 @@ export function AsLeft({ job }: { job: ClosingJob }) {
     [job.saved.id, panel, job.steps.length],
     ofPanel(panel),
   ).value;
-  if (!otherwise || otherwise.length === 0) return null;
   const end = async (how: "adopted" | "put-back"): Promise<void> => {
     try {
       await job.append({ kind: "settled", how, version: await settle(panel, how) });
@@ -38,7 +39,7 @@ export function AsLeft({ job }: { job: ClosingJob }) {
   };
   return (
     <section class="stack" data-otherwise>
-      {otherwise.map(({ code, title, lines }) => (
+      {(otherwise ?? []).map(({ code, title, lines }) => (
         <div key={code}>
           <h2 class="heading">{title}</h2>
           <ul class="plain">
@@ -48,11 +49,12 @@ export function AsLeft({ job }: { job: ClosingJob }) {
           </ul>
         </div>
       ))}
-      {settled ? (
+      {settled && (
         <p class="box">
           <Icon name="works" /> <span>{say(`page.settled-${settled.how}`)}</span>
         </p>
-      ) : (
+      )}
+      {!settled && otherwise !== undefined && otherwise.length > 0 && (
         <div class="foot-row">
           <button type="button" class="second" onClick={() => void end("adopted")}>
             <Icon name="pencil" /> {say("page.adopt")}
@@ -61,6 +63,11 @@ export function AsLeft({ job }: { job: ClosingJob }) {
             <Icon name="undo" /> {say("page.was-put-back")}
           </button>
         </div>
+      )}
+      {job.account.isolate.length === 0 && !settled && (
+        <a class="second" href={address({ at: "job", job: job.saved.id, view: "strip" })}>
+          <Icon name="strip" /> {say("page.otherwise-now")}
+        </a>
       )}
       {error !== undefined && <Trouble error={error} />}
     </section>
