@@ -124,6 +124,11 @@ func (g *graph) returns() {
 	for _, p := range g.poles {
 		home[island.find(p.node)] = true
 	}
+	for k, driven := range g.net.Driven() { // a current transformer's circuit is whole by itself, and earthed
+		if driven {
+			home[island.find(g.net.Branches[k].Ends.A)], home[island.find(g.net.Branches[k].Ends.B)] = true, true
+		}
+	}
 	for i := range g.edges {
 		e := &g.edges[i]
 		if e.role != parts.RoleWire || g.earthy[e.a] == g.earthy[e.b] {

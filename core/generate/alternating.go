@@ -40,6 +40,31 @@ func (s *section) triac() { s.card230("triac-output", "L", false) }
 
 func (s *section) contactCard() { s.card230("relay-output", "C", s.chance(50)) }
 
+// metered draws a heater whose current an ammeter shows, through a current transformer
+// with a block that shorts it; one side of its secondary is earthed.
+func (s *section) metered() {
+	if s.mains >= 4 { // as with motors
+		return
+	}
+	f, t, p, r := s.breaker("C6", "heater"), s.ref("T"), s.ref("P"), s.ref("R")
+	s.part(panel.Part{Ref: t, Kind: "current-transformer", Label: "heater " + r, Ratings: map[string]string{"primary": "5 A", "current": "1 A"}})
+	s.part(panel.Part{Ref: p, Kind: "ammeter", Label: "heater " + r, Ratings: map[string]string{"current": "1 A"}})
+	s.part(panel.Part{Ref: r, Kind: "resistor", Label: "heater", At: "field", Ratings: map[string]string{"resistance": "92 ohm"}})
+	l := s.strips[power].add(panel.Block{Type: "feed-through", Label: r + " L"})
+	n := s.strips[power].add(panel.Block{Type: "feed-through", Label: r + " N"})
+	short := s.strips[power].add(panel.Block{Type: "current-transformer-block", Label: t})
+	s.wire(f+":2", t+":P1", "1.5 mm2", s.metres(), "BK")
+	s.wire(t+":P2", l+"/in", "1.5 mm2", s.metres(), "BK")
+	s.wire(f+":4", n+"/in", "1.5 mm2", s.metres(), "BU")
+	s.cable("1.5 mm2", core{l + "/out", r + ":1", "BN"}, core{r + ":2", n + "/out", "BU"})
+	s.wire(t+":S1", short+".2/in", "2.5 mm2", s.metres(), "BK")
+	s.wire(t+":S2", short+".1/in", "2.5 mm2", s.metres(), "BK")
+	s.wire(short+".2/out", p+":1", "2.5 mm2", s.metres(), "BK")
+	s.wire(p+":2", short+".1/out", "2.5 mm2", s.metres(), "BK")
+	s.wire(short+".1/in", s.ground("PE of "+t), "2.5 mm2", s.metres(), "GNYE")
+	s.mains += 2.5
+}
+
 // lowVoltage draws a circuit of 24 V AC behind a transformer, one side of it
 // earthed: a switch and a relay. Source: IEC 60204-1 9.4.3.1, one conductor bonded.
 func (s *section) lowVoltage() {

@@ -95,6 +95,9 @@ func (m Meter) Series(x *sim.Machine, b Break, inserted bool) (Reading, *Refusal
 	if b.Earth {
 		return Reading{}, &Refusal{Code: "refused.earth", Args: []string{b.Thing}}
 	}
+	if drives(x.Model.Net, b) {
+		return Reading{}, &Refusal{Code: "refused.driven", Args: []string{b.Thing}}
+	}
 	was := statuses(x)
 	if !inserted {
 		if b.Wire {
@@ -113,6 +116,17 @@ func (m Meter) Series(x *sim.Machine, b Break, inserted bool) (Reading, *Refusal
 		return Reading{}, &Refusal{Code: "refused.too-much", Args: []string{unit.Format(math.Abs(amps), unit.Current), unit.Format(m.Fuse, unit.Current)}, Blows: math.Abs(amps)}
 	}
 	return Reading{Mode: MA, Unit: "mA", Value: amps * 1e3, Shown: m.Milliamps(amps), Disturbs: compare(x, was)}, nil
+}
+
+// drives says that a break lies in the circuit of a current transformer.
+func drives(net *parts.Net, b Break) bool {
+	driven := net.Driven()
+	for _, c := range b.opens {
+		if c.What == parts.SetBranch && driven[c.Branch] {
+			return true
+		}
+	}
+	return false
 }
 
 // Across says why current cannot be measured between two points that are no break:

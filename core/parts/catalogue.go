@@ -12,6 +12,7 @@ var kinds = []*Kind{
 	proximityPNP, proximityNPN, proximity2, redundancy, insulationMonitor, boundary,
 	namurSensor, namurAmplifier, triacOutput, relayOutput, snubber, safetyRelay,
 	controlTransformer, transmitter3, rtd, rtdInput, thermocouple, thermocoupleInput,
+	currentTransformer, currentTransformerBlock, ammeter,
 }
 
 var byName = func() map[string]*Kind {

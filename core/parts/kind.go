@@ -18,6 +18,8 @@ type Kind struct {
 	Source    bool                           // power comes from here; its second position is off
 	Analogue  bool                           // takes a process value instead of a position: "50 %", "12 mA"
 	Keeps     string                         // what it keeps when isolated, a code after "reach.": "stored"; empty: nothing
+	Drives    bool                           // its source drives a current whatever stands in the way: nobody opens its circuit
+	Shorts    bool                           // its second position shorts such a circuit
 	OnRail    bool                           // a block bonded to its rail
 	Fused     bool                           // a block that takes the fields fuse and indicator
 	Isolates  bool                           // a point to isolate at: its second position opens it

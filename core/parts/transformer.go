@@ -41,6 +41,10 @@ var controlTransformer = &Kind{
 	},
 }
 
+// ownRounding is a voltage that is none: what a dying transformer's two sides would
+// hand to and fro, ever less of it, without an end.
+const ownRounding = 1e-9
+
 // Shares of a small transformer's power that its iron takes: choices.
 const (
 	ironLoss  = 0.02
@@ -63,7 +67,7 @@ func (t *windings) Stamp(s State, _ float64, w Writer) {
 func (t *windings) Next(s State, _ float64, v View) (State, Wait) {
 	e := v.Ends(t.primary)
 	x := t.ratio * v.AC(e.A, e.B)
-	if v.VoltsAC == nil || v.VoltsAC.Value(t.primary).Y == 0 {
+	if v.VoltsAC == nil || v.VoltsAC.Value(t.primary).Y == 0 || x < ownRounding {
 		x = 0
 	}
 	if math.Abs(x-s.X) > 1e-9*(x+1e-3) {

@@ -35,8 +35,8 @@ func TestFuseEndsCycle(t *testing.T) {
 		onset     sim.Onset
 		fault     string
 	}{
-		{92, 1100, sim.Running, "W61~PE=short"},
-		{92, 1101, sim.Start, "W45~PE=short"},
+		{92, 1100, sim.Running, "W39~PE=short"},
+		{92, 1103, sim.Start, "W16~PE=short"},
 	} {
 		m := sim.New(generate.Generate(tc.terminals, tc.seed))
 		x := run(t, m, "normal", tc.onset, tc.fault)

@@ -21,6 +21,7 @@ type isolator struct {
 	mains   bool
 	before  []Affected // by the changes alone
 	near    []int      // points that a way from the target leads over, nearest first
+	driven  []bool     // branches of circuits that nobody opens
 }
 
 func newIsolator(b *Base, t Target, changes []parts.Change, onset sim.Onset) *isolator {
@@ -34,17 +35,28 @@ func newIsolator(b *Base, t Target, changes []parts.Change, onset sim.Onset) *is
 		s.web = newWeb(b, x, s.points, true)
 	}
 	none := func(int) bool { return false }
-	for _, e := range s.web.from(t.Nodes, s.points, none, false).sources {
+	own := s.web.from(t.Nodes, s.points, none, false)
+	sources := own.sources
+	s.driven = b.Model.Net.Driven()
+	if slices.ContainsFunc(own.keeps, func(e int) bool { return b.Model.Net.Elements[e].Kind.Drives }) {
+		sources = s.web.from(t.Nodes, s.points, none, true).sources // dead as its primary is
+	}
+	for _, e := range sources {
 		s.mains = s.mains || s.web.line[e]
 	}
 	hops := s.web.from(t.Nodes, s.points, none, true).hops
 	for i := range s.points {
-		if hops[i] >= 0 && (s.points[i].Locks || !s.mains) {
+		if hops[i] >= 0 && (s.points[i].Locks || !s.mains) && !s.opensDriven(i) {
 			s.near = append(s.near, i)
 		}
 	}
 	slices.SortStableFunc(s.near, func(i, j int) int { return hops[i] - hops[j] })
 	return s
+}
+
+// opensDriven says that a point would open a circuit that something drives.
+func (s *isolator) opensDriven(i int) bool {
+	return slices.ContainsFunc(s.points[i].branches, func(k int) bool { return s.driven[k] })
 }
 
 // Bounds of the search: pairs are tried among the nearest points only, and so many
@@ -241,6 +253,19 @@ func dead(x *sim.Machine, nodes []circuit.Node) bool {
 	return true
 }
 
+// shorting lists the links that short what the last walk met and nobody opens.
+func (s *isolator) shorting() (list []Reach) {
+	net := s.b.Model.Net
+	for k := range net.Branches {
+		br := &net.Branches[k]
+		i, ok := net.Input(br.Thing)
+		if ok && s.driven[k] && net.Elements[i].Kind.Shorts && s.web.met(br.Ends.A, br.Ends.B) {
+			list = append(list, Reach{Code: "reach.short-first", Ref: br.Thing})
+		}
+	}
+	return list
+}
+
 // reaches lists what reaches the target, or may, with the points of c open: of nil,
 // with every point open.
 func (s *isolator) reaches(c *cutSet) []Reach {
@@ -259,6 +284,9 @@ func (s *isolator) reaches(c *cutSet) []Reach {
 	}
 	for _, e := range s.web.from(s.t.Nodes, s.points, open, false).keeps {
 		list = append(list, Reach{Code: "reach." + net.Elements[e].Kind.Keeps, Ref: net.Elements[e].Ref})
+		if net.Elements[e].Kind.Drives {
+			list = append(list, s.shorting()...)
+		}
 	}
 	if c == nil {
 		return list

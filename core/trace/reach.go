@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"slices"
 	"strings"
 
 	"halfsplit/core/circuit"
@@ -81,7 +82,13 @@ func (w *web) findFeeds(x *sim.Machine) {
 	byRef := map[string]int{}
 	for i := range w.net.Elements {
 		e := &w.net.Elements[i]
-		if e.Kind == nil || strings.Contains(e.Ref, " ") {
+		if e.Kind == nil {
+			continue
+		}
+		if owner, _, inner := strings.Cut(e.Ref, " "); inner {
+			if e.Kind.Drives { // what its primary sees
+				w.inputs[byRef[owner]] = append(w.inputs[byRef[owner]], e.Sense...)
+			}
 			continue
 		}
 		byRef[e.Ref] = i
@@ -186,6 +193,11 @@ func (w *web) from(nodes []circuit.Node, points []Point, open func(point int) bo
 		}
 	}
 	return out
+}
+
+// met says that the last walk came to one of the nodes.
+func (w *web) met(nodes ...circuit.Node) bool {
+	return slices.ContainsFunc(nodes, func(n circuit.Node) bool { return w.seen[n] == w.walks })
 }
 
 // isOff says that a source is switched off, by the condition or by its own

@@ -47,6 +47,9 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 		return list
 	case Unsafe:
 		list := []Reason{{"why.live", []string{a.Ref, unit.Format(a.Now.Volts, unit.Voltage)}}}
+		if a.Device >= 0 && w.base.Model.Net.Devices[a.Device].Kind.Drives {
+			return append(list, w.openedWhileDriven(a.Ref)...)
+		}
 		for _, f := range w.faults {
 			if w.base.joins(f.Changes) {
 				list = append(list, Reason{"why.brings", []string{f.Key()}})
@@ -87,6 +90,21 @@ func (w *why) reasons(a *Affected, depth int) []Reason {
 		return r
 	}
 	return w.drag()
+}
+
+// openedWhileDriven names what opened the circuit of a device that drives it.
+func (w *why) openedWhileDriven(ref string) (list []Reason) {
+	driven := w.base.Model.Net.Driven()
+	for _, f := range w.faults {
+		for k := range w.base.Model.Net.Branches {
+			br := &w.base.Model.Net.Branches[k]
+			if driven[k] && w.faultOf(br) == f && conductance(w.x, k) < 0.1*w.base.conducts[k] {
+				list = append(list, Reason{"why.driven", []string{f.Key(), ref}})
+				break
+			}
+		}
+	}
+	return list
 }
 
 // ownFault is the reason that the device itself is what failed.

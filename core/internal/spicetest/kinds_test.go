@@ -93,7 +93,7 @@ func ungrounded() *panel.Panel {
 }
 
 // switching is a safety relay with what it switches, NAMUR sensors with their
-// amplifiers, and outputs that leak when off.
+// amplifiers, outputs that leak when off, and a motor behind a current transformer.
 func switching() *panel.Panel {
 	p := wired("switching", []string{
 		"T1 dc-supply, current=3 A, y-capacitor=4.7 nF, coupling=2.2 nF", "K1 safety-relay", "S1 button, contacts=11-12 21-22", "S2 button, contacts=13-14",
@@ -101,15 +101,19 @@ func switching() *panel.Panel {
 		"field B1 namur-sensor", "field B2 namur-sensor, free=2.5 mA, reached=0.5 mA", "K4 namur-amplifier", "K5 namur-amplifier, action=inverse, power=1.2 W",
 		"A1 triac-output, channels=3", "A2 relay-output, channels=3, leakage=4.3 mA, at=240 V", "A3 relay-output, channels=1", "A4 digital-input, channels=3, form=ac",
 		"R1 snubber", "R2 snubber, resistance=47 ohm, capacitance=47 nF", "T2 control-transformer, voltage=120 V, power=63 VA", "K7 relay, voltage=120 V, resistance=3 kohm, frequency=50 Hz", "R3 resistor, resistance=400 ohm", "K6 relay, voltage=230 V, resistance=9 kohm, frequency=50 Hz", "field M1 motor", "P2 pilot-light, voltage=230 V, current=15 mA", "S3 switch",
+		"T3 current-transformer, primary=5 A, current=1 A, saturation=60 V", "P3 ammeter, current=1 A", "P4 ammeter, current=1 A, power=2 VA",
 	}, `G0:L T1:L, G0:N T1:N, G0:PE X1:PE, X1:PE T1:PE, T1:- X1:1, X1:1 X1:PE, T1:+ K1:A1, X1:1 K1:A2,
 		K1:S11 S1:11, S1:12 K1:S12, K1:S21 S1:21, S1:22 K1:S22, K1:S33 S2:13, S2:14 K2:21, K2:22 K3:21, K3:22 K1:S34,
 		T1:+ K1:13, K1:14 K2:A1, K2:A2 X1:1, T1:+ K1:23, K1:24 K3:A1, K3:A2 X1:1, T1:+ K1:41, K1:42 P1:X1, P1:X2 X1:1,
 		T1:+ K4:L+, X1:1 K4:M, K4:S+ B1:+ C1, K4:S- B1:- C1, T1:+ K5:L+, X1:1 K5:M, K5:S+ B2:+ C2, K5:S- B2:- C2, T1:+ K4:11, K4:14 K5:11, K5:14 X1:2,
-		G0:L A1:L, A1:0 A4:0, A4:N G0:N, A1:1 M1:L C3, M1:N G0:N C3, M1:PE X1:PE C3, G0:L A2:C, A2:0 K6:A1, K6:A2 G0:N, A2:1 A4:1, A3:C T1:+, A3:0 X1:2,
-		K6:A1 R1:1, R1:2 K6:A2, G0:L S3:13, S3:14 P2:X1, P2:X2 G0:N, S3:13 R2:1, R2:2 S3:14, A1:2 K6:11, K6:14 A4:2, G0:L T2:1, T2:2 G0:N, T2:PE X1:PE, T2:3 K7:A1, K7:A2 T2:4, T2:4 X1:PE, K7:11 T2:3, K7:14 R3:1, R3:2 T2:4, K2:13 T1:+, K2:14 K3:13, K3:14 X1:3`,
+		G0:L A1:L, A1:0 A4:0, A4:N G0:N, A1:1 T3:P1, T3:P2 M1:L C3, M1:N G0:N C3, M1:PE X1:PE C3, G0:L A2:C, A2:0 K6:A1, K6:A2 G0:N, A2:1 A4:1, A3:C T1:+, A3:0 X1:2,
+		K6:A1 R1:1, R1:2 K6:A2, G0:L S3:13, S3:14 P2:X1, P2:X2 G0:N, S3:13 R2:1, R2:2 S3:14, A1:2 K6:11, K6:14 A4:2, G0:L T2:1, T2:2 G0:N, T2:PE X1:PE, T2:3 K7:A1, K7:A2 T2:4, T2:4 X1:PE, K7:11 T2:3, K7:14 R3:1, R3:2 T2:4, K2:13 T1:+, K2:14 K3:13, K3:14 X1:3,
+		T3:S1 X1:4.2, T3:S2 X1:4.1, X1:4.2 X1:5/in, X1:5/out P3:1, P3:2 P4:1, P4:2 X1:4.1, X1:4.1 X1:PE`,
 		panel.Condition{Name: "normal", Set: map[string]string{"A1:1": "on", "A2:0": "on", "B2": "reached"}, Steps: []string{"press S2", "release S2"}},
+		panel.Condition{Name: "current transformer shorted", Set: map[string]string{"A1:1": "on", "X1:4": "closed", "X1:5": "open"}},
 		panel.Condition{Name: "stopped", Set: map[string]string{"B1": "reached", "A3:0": "on"}, Steps: []string{"press S2", "release S2", "press S1", "release S1"}})
-	p.Strips = []panel.Strip{{Ref: "X1", Blocks: []panel.Block{{No: "1", Type: "feed-through"}, {No: "2", Type: "feed-through"}, {No: "3", Type: "feed-through"}, {No: "PE", Type: "ground"}}}}
+	p.Strips = []panel.Strip{{Ref: "X1", Blocks: []panel.Block{{No: "1", Type: "feed-through"}, {No: "2", Type: "feed-through"}, {No: "3", Type: "feed-through"},
+		{No: "4", Type: "current-transformer-block"}, {No: "5", Type: "disconnect-block"}, {No: "PE", Type: "ground"}}}}
 	return p
 }
 

@@ -39,6 +39,10 @@ const (
 	fourWireOff  = 1e6
 	fourWireKnee = 10.0
 
+	barOhms         = 1e-3 // the primary of a current transformer
+	magnetisingOhms = 1e6
+	coreOhms        = 1.0 // of a saturated core
+
 	wireLeast   = 1e-5
 	plainLength = 1.0  // m, where the document is silent, in the panel
 	fieldLength = 20.0 // m, to the field

@@ -29,7 +29,7 @@ func (w *writer) before(fault string) error {
 	case "tripped":
 		s.Mode = "opened"
 		w.states[thing] = s
-	case "lever-open", "blade-open":
+	case "lever-open", "blade-open", "link-closed":
 		w.states[thing] = State{Input: 1}
 	case "stuck-on", "stuck-off":
 		w.stuck[thing] = mode
@@ -115,13 +115,18 @@ var cold = map[string]string{"proximity-pnp": "unfed", "proximity-npn": "unfed",
 // shows.
 var states = map[string]bool{
 	"fail-low": true, "fail-high": true, "blown": true, "fuse-blown": true, "tripped": true, "lever-open": true,
-	"blade-open": true, "stuck-on": true, "stuck-off": true, "stuck": true, "input-dead": true, "dead": true,
+	"blade-open": true, "link-closed": true, "stuck-on": true, "stuck-off": true, "stuck": true, "input-dead": true, "dead": true,
 	"one-welded": true, "channel-1-stuck": true, "channel-2-stuck": true,
 }
 
 // after alters the lines as a fault says.
 func (w *writer) after(fault string) error {
 	thing, mode, value := cut(fault)
+	if mode == "winding-open" && w.kindOf(thing) == "current-transformer" { // its core too
+		if err := w.change(thing+" core", Two{}); err != nil {
+			return err
+		}
+	}
 	if id, ok := opened[mode]; ok {
 		return w.change(fmt.Sprintf(id, thing), Two{})
 	}

@@ -126,7 +126,13 @@ var kinds = map[string]kind{
 	"thermocouple":        {terminals: "+ -", write: (*writer).couple},
 	"thermocouple-input":  {terminals: "L+ M", more: lettered("b"), write: (*writer).coupleInputs},
 
-	"redundancy-diode":   {terminals: "1 2 + -", write: (*writer).redundancy},
+	"redundancy-diode":    {terminals: "1 2 + -", write: (*writer).redundancy},
+	"current-transformer": {terminals: "P1 P2 S1 S2", write: (*writer).currentTransformer},
+	"ammeter": {terminals: "1 2", write: func(w *writer, p *panel.Part) {
+		amps := quantity(p.Ratings, "current", unit.Current, 5)
+		w.resistor(p.Ref, p.Ref+":1", p.Ref+":2", quantity(p.Ratings, "power", unit.Power, 0.5)/amps/amps)
+	}},
+
 	"insulation-monitor": {terminals: "+ - PE", contacts: true, fallback: "11-12-14", write: (*writer).balance},
 }
 

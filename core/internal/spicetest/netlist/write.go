@@ -160,6 +160,12 @@ func (w *writer) strip(s *panel.Strip) error {
 			w.junction(ref, ref+"/in", ref+"/out", 0.7, diodeSlope)
 		case "led-block": // 5 mA at 24 V, through 2 V of the diode
 			w.junction(ref, ref+".2", ref+".1", 2, (24-2)/5e-3)
+		case "current-transformer-block": // closed by hand
+			t := Two{}
+			if w.state(ref).Input != 0 {
+				t = ohms(bladeOhms)
+			}
+			w.line(ref, ref+".2", ref+".1", t, t)
 		}
 	}
 	for i := range s.Jumpers {
@@ -182,6 +188,8 @@ var blockMetals = map[string][]string{
 	"triple-level-ground": {".1", ".2", ".3"},
 	"diode-block":         {"/in", "/out"},
 	"led-block":           {".1", ".2"},
+
+	"current-transformer-block": {".1", ".2"},
 }
 
 // joint is a lever or blade: closed at rest.
