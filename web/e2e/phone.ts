@@ -18,6 +18,8 @@ interface Options {
   debugPort?: number;
   /** For tools that inject themselves; what they test is not the policy. */
   bypassCSP?: boolean;
+  /** Further flags of the browser, as for a camera that shows a film. */
+  flags?: readonly string[];
 }
 
 export interface Profile {
@@ -30,10 +32,10 @@ export interface Profile {
 export async function newProfile(): Promise<Profile> {
   const folder = await mkdtemp(join(tmpdir(), "halfsplit-phone-"));
   return {
-    async start({ dark = false, debugPort, bypassCSP = false } = {}) {
+    async start({ dark = false, debugPort, bypassCSP = false, flags = [] } = {}) {
       const context = await chromium.launchPersistentContext(folder, {
         executablePath: browserPath,
-        args: debugPort ? [...browserArgs, `--remote-debugging-port=${debugPort}`] : browserArgs,
+        args: [...browserArgs, ...flags, ...(debugPort ? [`--remote-debugging-port=${debugPort}`] : [])],
         viewport: phone,
         deviceScaleFactor: 2,
         hasTouch: true,

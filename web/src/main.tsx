@@ -92,7 +92,7 @@ function Where({ route }: { route: Route }) {
     case "isolate":
       return <IsolateTargets key={route.panel} panel={route.panel} refs={route.refs} />;
     case "share":
-      return <Later load={shareScreen} kind={route.kind} id={route.id} />;
+      return <Later key={`${route.kind} ${route.id}`} load={shareScreen} kind={route.kind} id={route.id} />;
     case "scan":
       return <Later load={scanScreen} />;
     case "job":

@@ -1,9 +1,10 @@
 // What a real call gives: a complaint, what the caller saw, and somebody to ask.
 import { say } from "../words.ts";
 import { Icon } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
 import type { Playing } from "./attempt.tsx";
 
-export function Call({ playing: { drill, state, act, busy } }: { playing: Playing }) {
+export function Call({ playing: { saved, drill, state, act, busy } }: { playing: Playing }) {
   const asked = new Set(state.log.filter((entry) => entry.act.kind === "ask").map((entry) => entry.act.thing));
   const answers = new Map(
     state.log.filter((entry) => entry.act.kind === "ask").map((entry) => [entry.act.thing, entry.seen[0]?.text ?? ""]),
@@ -61,6 +62,11 @@ export function Call({ playing: { drill, state, act, busy } }: { playing: Playin
           ))}
         </ul>
       </details>
+      {saved.attempt.text !== "" && (
+        <a class="second" href={address({ at: "share", kind: "drill", id: saved.id })}>
+          <Icon name="send" /> {say("page.hand-drill-over")}
+        </a>
+      )}
     </>
   );
 }

@@ -1,6 +1,5 @@
 // Taking over what another phone or a sheet of paper shows as codes.
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Unpacked } from "../core/api.ts";
 import { gather } from "../core/share.ts";
 import { incoming } from "../receive/incoming.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -14,12 +13,14 @@ import { imageOf, SIDES } from "./image.ts";
 import { newReader, type Reader } from "./reader.ts";
 import { useWatching } from "./watching.ts";
 
+type Progress = Pick<Extract<Found, { kind: "part" | "whole" }>, "state" | "aside">;
+
 /** How long the phone shakes for one code, and for the last, in milliseconds. */
 const SHAKES = { part: 40, whole: 200 } as const;
 
 export function ScanScreen() {
   const reader = useReader();
-  const [state, setState] = useState<Unpacked | null>(null);
+  const [read, setRead] = useState<Progress | null>(null);
   const [said, setSaid] = useState("");
   const [error, setError] = useState<unknown>();
   const gathering = useRef(new Gathering(gather));
@@ -31,7 +32,7 @@ export function ScanScreen() {
       setError(found.kind === "refused" ? found.error : undefined);
       setSaid(sentence(found));
       if (found.kind !== "part" && found.kind !== "whole") return;
-      setState(found.state);
+      setRead(found);
       navigator.vibrate?.(SHAKES[found.kind]);
       if (found.kind === "whole") await incoming(found.state.document, found.state.name);
     } catch (why) {
@@ -50,7 +51,7 @@ export function ScanScreen() {
   };
   const restart = (): void => {
     gathering.current = new Gathering(gather);
-    setState(null);
+    setRead(null);
     setSaid("");
     setError(undefined);
   };
@@ -61,7 +62,7 @@ export function ScanScreen() {
       foot={
         <div class="foot-row">
           <PictureButton read={picture} />
-          {state && (
+          {read && (
             <button type="button" class="second" onClick={restart}>
               <Icon name="undo" /> {say("page.scan-again")}
             </button>
@@ -90,7 +91,7 @@ export function ScanScreen() {
       <p class="scan-said" role="status">
         {said || say("page.scan-how")}
       </p>
-      {state && state.count > 1 && <Cells state={state} />}
+      {read && read.state.count > 1 && <Cells {...read} />}
       {error !== undefined && <Trouble error={error} />}
       <p class="note">{say("page.scan-private")}</p>
     </Screen>
@@ -98,7 +99,7 @@ export function ScanScreen() {
 }
 
 /** Which codes of the set have come. */
-function Cells({ state }: { state: Unpacked }) {
+function Cells({ state, aside }: Progress) {
   const have = new Set(state.have);
   return (
     <div data-have={state.have.length} data-count={state.count}>
@@ -109,7 +110,7 @@ function Cells({ state }: { state: Unpacked }) {
           </li>
         ))}
       </ol>
-      {state.foreign > 0 && <p class="note">{say("page.scan-other-set", { n: state.foreign })}</p>}
+      {aside > 0 && <p class="note">{say("page.scan-other-set", { n: aside })}</p>}
     </div>
   );
 }

@@ -59,6 +59,8 @@ async function watch(
   setOn: (on: boolean) => void,
 ): Promise<void> {
   const stream = await openCamera();
+  // At once, not when the frame in hand has been looked at.
+  signal.addEventListener("abort", () => closeCamera(stream));
   try {
     const video = place.current;
     if (signal.aborted || !video) return;

@@ -3,6 +3,7 @@
 import { Refused, type Source } from "../core/ask.ts";
 import { pack, unpack } from "../core/share.ts";
 import { sourceOf } from "../panel/sessions.ts";
+import { jobDocument } from "../record/gather.ts";
 import { getAttempt } from "../store/drills.ts";
 import { say } from "../words.ts";
 
@@ -36,10 +37,9 @@ const MAX_LINK = 2000;
 /** Where a thing of this phone is read from. */
 export async function sourceFor(kind: Kind, id: string): Promise<Source> {
   if (kind === "panel") return sourceOf(id);
-  if (kind === "drill") {
-    const attempt = (await getAttempt(id))?.attempt;
-    if (attempt?.text) return { name: id, text: attempt.text };
-  }
+  if (kind === "job") return { name: "", text: `${JSON.stringify(await jobDocument(id), null, 2)}\n` };
+  const attempt = await getAttempt(id);
+  if (attempt?.attempt.text) return { name: attempt.title, text: attempt.attempt.text };
   throw new Error(say("page.nothing-to-hand-over"));
 }
 
