@@ -87,6 +87,8 @@ test("the record has all of it, what is in place on top, and a reload loses none
   const { page } = phone;
   await page.goto(`${server.url}#/panel/${encodeURIComponent(panel)}/records`);
   await page.getByRole("heading", { name: "Earlier jobs" }).waitFor();
+  // Whoever opens the panel next is told first.
+  await page.locator("[data-in-place]", { hasText: "Jumper: X1:4 to X1:9" }).waitFor();
   const row = page.locator(".choice", { hasText: "water in the box" });
   assert.match(await row.innerText(), /lamp dark .*\d+ min.*Temporary changes not back yet: 1/s);
   await row.click();
@@ -212,6 +214,24 @@ test("the next job at the panel ranks the earlier culprit higher, and says why",
   const percent = (chance: string): number => Number.parseInt(chance.replace("over", ""), 10);
   assert.ok(percent(withIt.chance) > percent(without.chance), `${withIt.chance} after ${without.chance}`);
   assert.ok(withIt.place <= without.place);
+
+  // Records that came from elsewhere count as well; one that cannot be read does not.
+  const paper = (id: string, document: string): object => ({
+    id,
+    panel: "demo:training-bench",
+    title: "P1 dead",
+    document,
+    received: "2026-03-01T06:00:00.000Z",
+  });
+  const cause = { faults: ["X1:2=fuse-blown"] };
+  await putRecords(page, "papers", [
+    paper("paper-1", JSON.stringify({ format: "halfsplit-job", version: 1, title: "P1 dead", ended: "2026-02-01T06:00:00Z", cause })),
+    paper("paper-2", "no job"),
+  ]);
+  await begin("demo:training-bench");
+  const received = await ranked();
+  assert.equal(received.chance, withIt.chance);
+  assert.match(received.why, /\(times: 1\), last 2026-02-01/);
   assert.deepEqual(phone.complaints, []);
 });
 

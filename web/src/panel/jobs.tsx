@@ -54,9 +54,9 @@ function Job({ job }: { job: EarlierJob }) {
         {symptom && <b>{symptom}</b>}
         {cause && <span class="earlier-cause">{cause}</span>}
         <small>{ended ? say("page.when-minutes", { when: begun(job), n: minutes }) : say("page.not-ended", { when: begun(job) })}</small>
-        {temporary > 0 && (
+        {temporary.length > 0 && (
           <small class="not-live">
-            <Icon name="caution" /> {say("page.temporary-left", { n: temporary })}
+            <Icon name="caution" /> {say("page.temporary-left", { n: temporary.length })}
           </small>
         )}
         {saved.split && <small>{say(`page.split-${saved.split.why}`)}</small>}

@@ -2,6 +2,7 @@
 import { useState } from "preact/hooks";
 import type { DeviceDef, DeviceState, State } from "../core/api.ts";
 import { Records } from "../keep/records.tsx";
+import { InPlace } from "../record/inplace.tsx";
 import { beginTrace } from "../trace/begin.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Cautions } from "../ui/cautions.tsx";
@@ -102,6 +103,7 @@ function Opened({
             </a>
         </nav>
       )}
+      {typed.trim() === "" && <InPlace panel={panel} />}
       {typed.trim() === "" && view === "records" && <Records panel={panel} />}
       {typed.trim() === "" && view !== "records" && (
         <>

@@ -4,7 +4,7 @@ import type { Earlier, Job } from "../core/api.ts";
 import { entriesOf, jobsOf } from "../store/jobs.ts";
 import { papersOf } from "../store/papers.ts";
 import type { SavedJob, SavedPaper } from "../store/schema.ts";
-import { account, standingOf } from "../store/step.ts";
+import { account, standingOf, type Account } from "../store/step.ts";
 import { names } from "../store/closing.ts";
 import { causeOf, namesIn, titleOf } from "./document.ts";
 import { panelOf } from "./gather.ts";
@@ -19,7 +19,7 @@ export interface EarlierJob {
   faults: string[];
   minutes: number;
   /** What is not back as it was. */
-  temporary: number;
+  temporary: Account["temporary"];
   /** It has a cause or a repair. */
   ended: string;
 }
@@ -41,7 +41,7 @@ async function summary(saved: SavedJob, nameOf: (ref: string) => string): Promis
     cause: cause ? cause.text || cause.place || "" : (sum.repaired?.place ?? ""),
     faults: cause?.faults ?? [],
     minutes: sum.minutes ?? minutesBetween(times),
-    temporary: sum.temporary.length,
+    temporary: sum.temporary,
     ended: cause || sum.repaired || sum.done ? (times.at(-1) ?? "") : "",
   };
 }

@@ -7,6 +7,7 @@ import { SearchField } from "../panel/searchfield.tsx";
 import type { OpenPanel } from "../panel/sessions.ts";
 import type { Sight } from "../store/step.ts";
 import { useAnswer } from "../ui/answer.ts";
+import { InPlace } from "../record/inplace.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
@@ -51,6 +52,7 @@ export function MarksScreen({ job, open: { session, opened } }: { job: Job; open
         at={at}
         choose={(chosen) => void job.append({ kind: "condition", at: chosen })}
       />
+      <InPlace panel={job.saved.panel} but={job.saved.id} />
       {healthy.error !== undefined && <Trouble error={healthy.error} />}
       <p class="note">{say("page.marks-note")}</p>
       <SearchField name={say("page.filter")} typed={typed} type={setTyped} />
