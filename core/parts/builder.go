@@ -83,7 +83,7 @@ func (b *Builder) Element(ref string, e Element, rest float64, sense ...circuit.
 
 // Device says that a person would call ref working or dead.
 func (b *Builder) Device(ref string, element int, w Watcher) {
-	d := Device{Ref: ref, Part: b.Ref, Kind: b.Kind, Element: element, Watch: w}
+	d := Device{Ref: ref, Part: b.Ref, Kind: b.Kind, Element: element, Watch: w, Rated: b.R["voltage"]}
 	if b.Part != nil {
 		d.Process = b.Part.Process
 		if ref == b.Ref {

@@ -44,6 +44,9 @@ var digitalInput = &Kind{
 			d.branch = b.Branch(RoleLoad, ref, from, to, d.value(State{}), circuit.ACValue{Y: complex(d.chord, 0)})
 			e := b.Element(ref, d, inputSound, t, c)
 			b.Device(ref, e, d)
+			if d.alternating {
+				b.net.Devices[len(b.net.Devices)-1].Rated = acOn
+			}
 			b.Mode(Mode{Thing: ref, Name: "input-dead", Place: ref, Changes: []Change{{What: FixInput, Element: e, Input: inputDead}}, Rate: rateChannel, Repair: "replace-channel"})
 		})
 	},

@@ -75,7 +75,8 @@ type Device struct {
 	Kind    *Kind
 	Element int
 	Watch   Watcher
-	Process string // what the plant does when it drops
+	Process string  // what the plant does when it drops
+	Rated   float64 // volts it is for; 0 where nothing says
 }
 
 // A Light is a lamp that tells about another thing: a blown-link indicator, or

@@ -127,6 +127,9 @@ func (b *Base) suspicious(x *sim.Machine) []int {
 
 // overVolts says that a device of extra-low voltage now sees a dangerous one.
 func (b *Base) overVolts(i int, now parts.Status) bool {
+	if b.Model.Net.Devices[i].Rated > touchAC {
+		return false // it is made for that
+	}
 	for _, n := range b.Model.Net.Elements[b.Model.Net.Devices[i].Element].Sense {
 		if abs(b.voltsAC[n]) > touchAC || math.Abs(b.volts[n]) > touchDC {
 			return false // an output that has opened has the mains across it

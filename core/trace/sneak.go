@@ -24,7 +24,10 @@ func (w *why) leftOver(a *Affected, fault string) []Reason {
 		return nil
 	}
 	d := &w.base.Model.Net.Devices[a.Device]
-	healthy := w.pathOf(d, w.base.amps, w.base.ampsAC).all()
+	var healthy []int
+	if a.Was.Grade != parts.Off { // what trickles through a device that is off is no way of its own
+		healthy = w.pathOf(d, w.base.amps, w.base.ampsAC).all()
+	}
 	var loads []string
 	for _, k := range w.pathOf(d, w.amps, w.ampsAC).all() {
 		br := &w.base.Model.Net.Branches[k]
