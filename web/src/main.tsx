@@ -14,6 +14,7 @@ import { KeptScreen } from "./keep/screen.tsx";
 import { watchOver } from "./keep/watch.ts";
 import { goOffline } from "./offline/offline.ts";
 import { IsolateTargets } from "./isolate/targets.tsx";
+import { SettingsScreen } from "./manners/settings.tsx";
 import { MeterScreen } from "./meter/meter.tsx";
 import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
@@ -67,6 +68,8 @@ function Where({ route }: { route: Route }) {
       return <KeptScreen />;
     case "deleted":
       return <DeletedScreen />;
+    case "settings":
+      return <SettingsScreen />;
     case "photo":
       return <PhotoScreen key={route.photo} photo={route.photo} />;
     case "received":

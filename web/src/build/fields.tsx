@@ -73,7 +73,16 @@ interface CountProps {
 /** A small number: by one with a thumb, any with the phone's digits. */
 export function Count({ name, value, set, most }: CountProps) {
   const id = useId();
-  const to = (n: number): void => set(Math.min(most, Math.max(1, n)));
+  const [typed, setTyped] = useState<string | null>(null);
+  const to = (n: number): void => {
+    setTyped(null);
+    set(Math.min(most, Math.max(1, n)));
+  };
+  const type = (text: string): void => {
+    setTyped(text);
+    set(/^\d+$/.test(text) ? Math.min(most, Number(text)) : 0);
+  };
+  const whole = typed === null || /^\d*$/.test(typed);
   return (
     <div class="count" role="group" aria-labelledby={id}>
       <label id={id} for={`${id}-n`}>
@@ -87,13 +96,19 @@ export function Count({ name, value, set, most }: CountProps) {
         type="text"
         inputMode="numeric"
         autocomplete="off"
-        value={value || ""}
+        value={whole ? value || "" : typed}
+        aria-invalid={!whole}
         onFocus={(event) => event.currentTarget.select()}
-        onInput={(event) => set(Math.min(most, Number(event.currentTarget.value.replace(/\D/g, ""))))}
+        onInput={(event) => type(event.currentTarget.value.trim())}
       />
       <Step name={say("page.build-more")} off={value >= most} step={() => to(value + 1)}>
         +
       </Step>
+      {!whole && (
+        <p class="said-wrong" role="alert">
+          <Icon name="caution" /> {say("page.whole-number")}
+        </p>
+      )}
     </div>
   );
 }

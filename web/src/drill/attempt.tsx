@@ -2,6 +2,7 @@
 import { useMemo, useState } from "preact/hooks";
 import type { Drill, DrillAct, DrillState } from "../core/api.ts";
 import { DrillSession } from "../core/drills.ts";
+import { pulse } from "../manners/pulse.ts";
 import type { Attempt } from "../store/attempt.ts";
 import { changeAttempt, getAttempt, type SavedAttempt } from "../store/drills.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -69,6 +70,7 @@ function Opened({ saved, session, drill, state: first, view }: OpenedProps) {
       const timed = { ...given, seconds: Math.round((Date.now() - began) / 1000) };
       const done = await changeAttempt(saved.id, (old) => ({ ...old, acts: [...old.acts, timed] }));
       setAttempt(done);
+      pulse("stored");
       const after = await session.act(done.acts);
       if (after.refused) await keep((old) => ({ ...old, acts: old.acts.slice(0, -1) }));
       setState(after);

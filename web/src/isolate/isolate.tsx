@@ -26,6 +26,7 @@ export function IsolateScreen({ job, open: { session, opened } }: { job: Job; op
       sub={opened.name}
       back={{ at: "panel", panel: job.saved.panel, view: "strips" }}
       steps={job.steps.length}
+      awake
       foot={
         <div class="foot-row">
           <button type="button" class="second" disabled={!job.undo} onClick={() => job.undo?.()}>

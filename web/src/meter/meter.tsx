@@ -75,6 +75,7 @@ function Ready({ route, open: { session, opened }, mine, meter }: ReadyProps) {
     <Screen
       title={say("page.meter")}
       sub={opened.name}
+      awake
       back={{ at: "panel", panel, view: "strips" }}
       foot={
         <div class="foot-row">

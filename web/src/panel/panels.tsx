@@ -8,6 +8,7 @@ import { useKept } from "../keep/kept.ts";
 import { Removed, useRemoving } from "../keep/removed.tsx";
 import { RoomNotice } from "../keep/screen.tsx";
 import { incomingFile } from "../receive/incoming.ts";
+import { SettingsRow } from "../manners/settings.tsx";
 import { latestJob } from "../store/jobs.ts";
 import { addedPanels } from "../store/panels.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -113,6 +114,7 @@ export function PanelsScreen() {
           </li>
         ))}
       </ul>
+      <SettingsRow />
     </Screen>
   );
 }

@@ -102,6 +102,7 @@ function LevelRow({ row: { block, level, panelLanes, lanes, first }, marks, touc
         <Lanes lanes={panelLanes} side="in" />
         <Volts point={level.in} marks={marks} />
         <span class="level-metal">
+          {level.jumper > 0 && <span class="unseen">{say("page.barred", { n: level.jumper })} </span>}
           <span class="number">{level.level > 0 ? `${block.no}.${level.level}` : block.no}</span>
           <Symbol name={block.symbol} cut={level.cut} level={level.level} />
           {first && block.fuse && <span class="fuse">{block.fuse}</span>}
@@ -173,14 +174,24 @@ function Probes({ point, other, marks }: { point: string; other: string; marks: 
   const from = at(marks.from ?? "");
   return (
     <>
-      {red && <span class={`probe probe-red probe-${red}`}>{say("page.red-short")}</span>}
+      {red && <ProbeMark colour="red" at={red} />}
       {from && (
         <span class={`probe probe-from probe-${from}`}>
           <Icon name="wire" />
+          <span class="unseen">{say("page.wire-begins")}</span>
         </span>
       )}
-      {black && <span class={`probe probe-black probe-${black}`}>{say("page.black-short")}</span>}
+      {black && <ProbeMark colour="black" at={black} />}
     </>
+  );
+}
+
+function ProbeMark({ colour, at }: { colour: "red" | "black"; at: string }) {
+  return (
+    <span class={`probe probe-${colour} probe-${at}`}>
+      <span aria-hidden="true">{say(`page.${colour}-short`)}</span>
+      <span class="unseen">{say(`page.${colour}-probe`)} </span>
+    </span>
   );
 }
 

@@ -5,7 +5,11 @@ export type Key = "0" | "1" | "2" | "3" | "4" | "5" | "6" | "7" | "8" | "9" | "p
 /** Digits a handheld meter can show, and then some. */
 const MAX_DIGITS = 7;
 
-/** The text after one more key. The point is always kept as a point. */
+/**
+ * The text after one more key. Comma and point are one key, kept as a point. A
+ * second one would make thousands of the first: it stays, so that it can be
+ * refused, unless it only bounced.
+ */
 export function press(text: string, key: Key): string {
   const bare = text === "OL" ? "" : text;
   switch (key) {
@@ -16,13 +20,17 @@ export function press(text: string, key: Key): string {
     case "sign":
       return bare.startsWith("-") ? bare.slice(1) : `-${bare}`;
     case "point":
-      return bare.includes(".") ? bare : /\d$/.test(bare) ? `${bare}.` : `${bare}0.`;
+      if (twoPoints(bare)) return bare;
+      return bare.endsWith(".") || /\d$/.test(bare) ? `${bare.replace(/\.$/, "")}.` : `${bare}0.`;
     default: {
       if (bare.replace(/\D/g, "").length >= MAX_DIGITS) return bare;
       return /^-?0$/.test(bare) ? `${bare.slice(0, -1)}${key}` : `${bare}${key}`;
     }
   }
 }
+
+/** Two points are no figure: a separator of thousands is refused, not guessed at. */
+export const twoPoints = (text: string): boolean => text.split(".").length > 2;
 
 /** The key a real keyboard means; null for all others. */
 export function keyOf(typed: string): Key | null {

@@ -6,6 +6,7 @@ import { WrongSheet } from "../build/wrong.tsx";
 import type { DraftEdit, Edited } from "../core/api.ts";
 import { IsolateScreen } from "../isolate/isolate.tsx";
 import { usePanel } from "../panel/sessions.ts";
+import { pulse } from "../manners/pulse.ts";
 import { unsettle } from "../record/settle.ts";
 import { onChange } from "../store/changes.ts";
 import type { SavedJob } from "../store/schema.ts";
@@ -104,6 +105,7 @@ function Loaded({ saved: found, first, view }: { saved: SavedJob; first: Step[];
   }
   const append = async (step: Step): Promise<void> => {
     await appendStep(saved.id, step);
+    pulse("stored");
     setSteps(await stepsOf(saved.id));
   };
   const stand = standing(steps);

@@ -37,7 +37,7 @@ export function JobStrip({
     document.querySelector(".probe-red, .block-ringed")?.scrollIntoView({ block: "center" });
   }, []);
   return (
-    <Screen title={say("page.on-strip")} sub={job.saved.title} back={{ at: "job", job: job.saved.id, view: "next" }}>
+    <Screen awake title={say("page.on-strip")} sub={job.saved.title} back={{ at: "job", job: job.saved.id, view: "next" }}>
       {find.next?.kind === "reading" && <Leads next={find.next} wrong={job.wrong} />}
       <p class="note">{say("page.strip-note")}</p>
       {opened.strips

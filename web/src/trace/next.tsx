@@ -1,6 +1,7 @@
 // Where the search stands: the next reading, the culprit, or why there is none.
-import { useMemo, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Find, Progress } from "../core/api.ts";
+import { pulse } from "../manners/pulse.ts";
 import type { OpenPanel } from "../panel/sessions.ts";
 import { historyOf } from "../record/history.ts";
 import { observations, type Step } from "../store/step.ts";
@@ -12,7 +13,7 @@ import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
 import { Outcome, repairOf } from "./outcome.tsx";
-import { isAsked, Prompt } from "./prompt.tsx";
+import { isAsked, Prompt, promptAt } from "./prompt.tsx";
 import { StepsSheet } from "./steps.tsx";
 import { SuspectsSheet } from "./suspects.tsx";
 import { JobStrip } from "./jobstrip.tsx";
@@ -45,11 +46,12 @@ export function NextScreen({ job, open, view }: Props) {
 
   // An answer to other observations than those that stand is not shown.
   const current = find.value?.asked === asked && find.value.session === session ? find.value.answer : null;
+  usePulse(current, job.steps.length);
   if (!current) {
     // From the strip one goes back to the prompt, whether it has been worked out or not.
     const from = view === "strip" ? ({ ...back, view: "next" } as const) : back;
     return (
-      <Screen title={say("page.thinking")} sub={opened.name} back={from} foot={<Undo job={job} />}>
+      <Screen title={say("page.thinking")} sub={opened.name} back={from} foot={<Undo job={job} />} awake>
         {find.error !== undefined ? (
           <>
             <Trouble error={find.error} />
@@ -72,6 +74,7 @@ export function NextScreen({ job, open, view }: Props) {
       back={back}
       steps={job.steps.length}
       fixed={prompted !== null}
+      awake
       foot={
         <>
           {current.status !== "continue" && <Ended job={job} find={current} />}
@@ -88,14 +91,32 @@ export function NextScreen({ job, open, view }: Props) {
       }
     >
       {prompted ? (
-        <Prompt next={prompted} why={current.text} enter={enter} showSteps={() => setSheet("steps")} wrong={job.wrong} />
+        <Prompt
+          key={asked}
+          next={prompted}
+          why={current.text}
+          at={promptAt(job)}
+          enter={enter}
+          showSteps={() => setSheet("steps")}
+          wrong={job.wrong}
+        />
       ) : (
-        <Outcome job={job} find={current} enter={enter} />
+        <Outcome key={asked} job={job} find={current} enter={enter} />
       )}
       {sheet === "suspects" && <SuspectsSheet find={current} close={() => setSheet(null)} />}
       {sheet === "steps" && <StepsSheet job={job} opened={opened} close={() => setSheet(null)} />}
     </Screen>
   );
+}
+
+/** A pulse of its own when a step has ended the search. */
+function usePulse(find: Find | null, steps: number): void {
+  const before = useRef(steps);
+  useEffect(() => {
+    if (!find || before.current === steps) return;
+    before.current = steps;
+    if (find.status !== "continue") pulse("look");
+  }, [find, steps]);
 }
 
 function titleOf(find: Find): string {

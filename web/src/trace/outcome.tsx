@@ -5,7 +5,8 @@ import { Icon } from "../ui/icon.tsx";
 import type { Step } from "../store/step.ts";
 import { say } from "../words.ts";
 import type { Job } from "./job.tsx";
-import { isAsked, Prompt } from "./prompt.tsx";
+import { useFocus } from "../ui/focus.ts";
+import { isAsked, Prompt, promptAt } from "./prompt.tsx";
 
 interface Props {
   job: Job;
@@ -15,6 +16,7 @@ interface Props {
 
 export function Outcome({ job, find, enter }: Props) {
   const { repaired } = job.account;
+  const heading = useFocus<HTMLHeadingElement>();
   const culprits =
     find.status === "found"
       ? find.suspects.slice(0, 1)
@@ -23,7 +25,9 @@ export function Outcome({ job, find, enter }: Props) {
         : [];
   return (
     <div class="outcome-page">
-      <p class="lead-in">{find.text}</p>
+      <h2 ref={heading} tabIndex={-1} class="lead-in">
+        {find.text}
+      </h2>
       {find.misfit && (
         <div class="box box-warn">
           <Icon name="wrong" />
@@ -61,7 +65,7 @@ export function Outcome({ job, find, enter }: Props) {
       {isAsked(find.next) && (
         <section>
           <h2 class="heading">{say("page.still-to-measure")}</h2>
-          <Prompt next={find.next} why={find.text} enter={enter} showSteps={() => undefined} />
+          <Prompt next={find.next} why={find.text} at={promptAt(job)} enter={enter} showSteps={() => undefined} />
         </section>
       )}
     </div>

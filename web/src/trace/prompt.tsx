@@ -4,14 +4,19 @@ import { useState } from "preact/hooks";
 import type { Next, Outcome as OutcomeShown } from "../core/api.ts";
 import type { Step } from "../store/step.ts";
 import { Cautions } from "../ui/cautions.tsx";
+import { useFocus } from "../ui/focus.ts";
 import { Icon } from "../ui/icon.tsx";
 import { say, type Code } from "../words.ts";
+import type { Job } from "./job.tsx";
 import { Keypad } from "./keypad.tsx";
+import { typedFor } from "./typed.ts";
 
 interface Props {
   next: Next;
   /** Where the search stands: why this is asked. */
   why: string;
+  /** Which prompt of which job it is: what is half typed belongs to it. */
+  at: string;
   enter: (step: Step) => void;
   showSteps: () => void;
   /** Says that the drawing is wrong at a terminal. */
@@ -21,13 +26,20 @@ interface Props {
 /** A step can be asked for: a repair is told by the page of the outcome. */
 export const isAsked = (next: Next | null): next is Next => next?.kind === "reading" || next?.kind === "look";
 
-export function Prompt({ next, why, enter, showSteps, wrong }: Props) {
-  const [open, setOpen] = useState(false);
+/** Names the prompt that a job is at. */
+export const promptAt = ({ saved, steps }: Job): string => `${saved.id} ${steps.length}`;
+
+export function Prompt({ next, why, at, enter, showSteps, wrong }: Props) {
+  const typed = `${at} ${next.mode} ${next.red} ${next.black}`;
+  const [open, setOpen] = useState(() => typedFor(typed) !== null);
+  const heading = useFocus<HTMLHeadingElement>();
   const look = next.kind === "look";
   return (
     <div class="prompt">
       <div class="dial">
-        <b class="dial-mode">{look ? say("page.mode-look") : modeName(next.mode)}</b>
+        <h2 ref={heading} tabIndex={-1} class="dial-mode" aria-label={said(next)}>
+          {look ? say("page.mode-look") : modeName(next.mode)}
+        </h2>
         <span data-with={next.with}>
           <small>{say("page.have-on", { at: next.with_text })}</small>
           <small>{say("page.healthy", { expect: next.expect })}</small>
@@ -69,6 +81,7 @@ export function Prompt({ next, why, enter, showSteps, wrong }: Props) {
       </ul>
       {open && (
         <Keypad
+          prompt={typed}
           mode={next.mode}
           title={say("page.enter-reading")}
           sub={say("page.between", { mode: modeName(next.mode), red: next.red, black: next.black })}
@@ -81,6 +94,12 @@ export function Prompt({ next, why, enter, showSteps, wrong }: Props) {
       )}
     </div>
   );
+}
+
+/** The whole prompt in one breath, for those who hear it. */
+function said({ kind, mode, red, black, ref, ref_tip }: Next): string {
+  if (kind === "look") return say("page.look-at", { ref: [ref, ref_tip].filter(Boolean).join(", ") });
+  return say("page.between", { mode: modeName(mode), red, black });
 }
 
 /** More than fit beside the keypad under a thumb are not offered. */

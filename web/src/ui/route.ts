@@ -5,6 +5,7 @@ export type Route =
   | { at: "panels" }
   | { at: "kept" }
   | { at: "deleted" }
+  | { at: "settings" }
   | { at: "photo"; photo: string }
   | { at: "panel"; panel: string; view: "strips" | "devices" | "records" }
   | { at: "build"; panel: string }
@@ -33,6 +34,7 @@ export function address(route: Route): string {
       return "#/";
     case "kept":
     case "deleted":
+    case "settings":
       return parts(route.at);
     case "photo":
       return parts("photo", route.photo);
@@ -71,7 +73,7 @@ export function address(route: Route): string {
 /** Reads an address; one that leads nowhere leads to the list of panels. */
 export function routeOf(hash: string): Route {
   const [at, one = "", two = "", three = "", ...more] = hash.replace(/^#\//, "").split("/").map(decode);
-  if (at === "kept" || at === "deleted") return { at };
+  if (at === "kept" || at === "deleted" || at === "settings") return { at };
   if (at === "photo" && one) return { at, photo: one };
   if (at === "received" && one) return { at, id: one };
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };

@@ -1,8 +1,10 @@
 // The frame of every screen: an engraved plate on top that says where one is,
 // what can scroll in the middle, and what the thumb does at the bottom.
 import type { ComponentChildren } from "preact";
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
+import { useAwake } from "../manners/awake.ts";
 import { say } from "../words.ts";
+import { lost } from "./focus.ts";
 import { Icon } from "./icon.tsx";
 import { address, type Route } from "./route.ts";
 import { ThemeSwitch } from "./theme.tsx";
@@ -16,17 +18,41 @@ interface Props {
   foot?: ComponentChildren;
   /** One screen without scrolling; what does not fit is a mistake. */
   fixed?: boolean;
+  /** Somebody holds two probes: the phone's screen stays on. */
+  awake?: boolean;
   /** How many steps of a job this screen has taken into account. */
   steps?: number;
   children: ComponentChildren;
 }
 
-export function Screen({ title, sub, back, leave, foot, fixed, steps, children }: Props) {
+/** The first screen leaves the focus at the top of the page, where the browser puts it. */
+let begun = false;
+
+export function Screen({ title, sub, back, leave, foot, fixed, awake = false, steps, children }: Props) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  const content = useRef<HTMLElement>(null);
+  const actions = useRef<HTMLElement>(null);
+  useAwake(awake);
   useEffect(() => {
     document.title = `${title} – Halfsplit`;
   }, [title]);
+  useEffect(() => {
+    // What was touched to come here is gone: the next word is the screen's name.
+    if (begun && lost()) heading.current?.focus({ preventScroll: true });
+    begun = true;
+  }, []);
   return (
     <div class={fixed ? "screen screen-fixed" : "screen"}>
+      <div class="skips">
+        <button type="button" class="skip" onClick={() => content.current?.focus()}>
+          {say("page.skip-to-content")}
+        </button>
+        {foot && (
+          <button type="button" class="skip" onClick={() => actions.current?.focus()}>
+            {say("page.skip-to-actions")}
+          </button>
+        )}
+      </div>
       <header class="plate">
         {back ? (
           <a
@@ -47,15 +73,21 @@ export function Screen({ title, sub, back, leave, foot, fixed, steps, children }
           </span>
         )}
         <div class="plate-words">
-          <h1>{title}</h1>
+          <h1 ref={heading} tabIndex={-1}>
+            {title}
+          </h1>
           {sub && <p>{sub}</p>}
         </div>
         <ThemeSwitch />
       </header>
-      <main class="body" data-steps={steps}>
+      <main ref={content} tabIndex={-1} class="body" data-steps={steps}>
         {children}
       </main>
-      {foot && <footer class="foot">{foot}</footer>}
+      {foot && (
+        <footer ref={actions} tabIndex={-1} class="foot">
+          {foot}
+        </footer>
+      )}
     </div>
   );
 }

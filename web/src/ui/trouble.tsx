@@ -1,6 +1,8 @@
 // What went wrong, in a sentence, with what to do about it.
+import { useEffect } from "preact/hooks";
 import { Refused } from "../core/ask.ts";
 import { CoreError } from "../core/client.ts";
+import { pulse } from "../manners/pulse.ts";
 import { BadDocument } from "../store/elements.ts";
 import { NotTaken } from "../receive/incoming.ts";
 import { NotABackup } from "../store/restore.ts";
@@ -10,6 +12,7 @@ import { Icon } from "./icon.tsx";
 
 export function Trouble({ error }: { error: unknown }) {
   const { text, hint, places } = explain(error);
+  useEffect(() => pulse("look"), [error]);
   return (
     <div class="box box-warn" role="alert">
       <Icon name="caution" />

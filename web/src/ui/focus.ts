@@ -1,0 +1,17 @@
+// Where the focus goes when what had it is gone: to the heading of what is there
+// now, which is how it is read out, once.
+import type { RefObject } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+
+export const lost = (): boolean => document.activeElement === null || document.activeElement === document.body;
+
+/** For the heading of a new question. Whoever has gone on already is left alone. */
+export function useFocus<E extends HTMLElement>(): RefObject<E | null> {
+  const heading = useRef<E>(null);
+  useEffect(() => {
+    if (!lost() && document.activeElement?.localName !== "h1") return;
+    scrollTo(0, 0);
+    heading.current?.focus({ preventScroll: true });
+  }, []);
+  return heading;
+}
