@@ -137,6 +137,8 @@ check-web: web/node_modules/.package-lock.json web/gen/api.schema.json $(GEN)
 	cd web && npx tsx tools/types.ts --check
 	cd web && npx tsc --noEmit
 	cd web && npx knip
+	@! grep -rnE 'innerHTML|outerHTML|insertAdjacentHTML|dangerouslySetInnerHTML|document\.write|\beval\(|new Function|style="' web/src web/index.html || \
+	  { echo 'text becomes text, never markup or code: see DEVELOPERS.md, Decisions'; exit 1; }
 
 # ---- what the tests need ----
 

@@ -1,11 +1,12 @@
-// Whether everybody can use it: axe on every screen in both themes, and
-// Lighthouse on a list, a drawing and a prompt.
+// Whether everybody can use it: axe and what is asked of every screen (screens.ts) in
+// both themes, under the policy the page is served with; Lighthouse on a list, a
+// drawing and a prompt.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { AxeBuilder } from "@axe-core/playwright";
 import lighthouse from "lighthouse";
-import { phone } from "./browser.ts";
 import { newProfile, type Profile } from "./phone.ts";
+import { wrongWith } from "./screens.ts";
 import { serve, type Served } from "./server.ts";
 import { tour } from "./tour.ts";
 
@@ -22,11 +23,19 @@ after(async () => {
 });
 
 for (const dark of [false, true]) {
-  test(`axe finds nothing serious, ${dark ? "dark" : "light"}`, async () => {
-    const { context, page, complaints } = await profile.start({ dark, bypassCSP: true });
+  test(`every screen can be used, ${dark ? "dark" : "light"}`, async () => {
+    const { context, page, complaints } = await profile.start({ dark });
     try {
       let screens = 0;
       const found: string[] = [];
+      const broken: string[] = [];
+      await context.exposeBinding("policyBroken", (_, what: string) => void broken.push(what));
+      await context.addInitScript(() =>
+        document.addEventListener("securitypolicyviolation", ({ violatedDirective, blockedURI }) =>
+          (window as unknown as { policyBroken: (what: string) => void }).policyBroken(`${violatedDirective} ${blockedURI}`),
+        ),
+      );
+      const browser = await context.newCDPSession(page);
       await tour(page, server.url, async (name) => {
         screens++;
         const { violations } = await new AxeBuilder({ page }).analyze();
@@ -35,45 +44,16 @@ for (const dark of [false, true]) {
             found.push(`${name}: ${id} at ${nodes.map(({ target }) => target.join(" ")).join(", ")}`);
           }
         }
-        found.push(...(await smallTargets(page, name)));
-        found.push(...(await cutOffWhenLarge(page, name)));
+        found.push(...(await wrongWith(page, browser)).map((what) => `${name}: ${what}`));
       });
       assert.deepEqual(found, []);
+      assert.deepEqual(broken, []);
       assert.ok(screens > 12, `only ${screens} screens were seen`);
       assert.deepEqual(complaints, []);
     } finally {
       await context.close();
     }
   });
-}
-
-/** What a thumb must hit is 48 px or more both ways. */
-function smallTargets(page: import("playwright-core").Page, name: string): Promise<string[]> {
-  return page.evaluate((screen) => {
-    const top = document.querySelector("dialog[open]") ?? document;
-    return [...top.querySelectorAll<HTMLElement>("a[href], button, select, input:not(.unseen), label.unit")]
-      .map((element) => ({ element, box: element.getBoundingClientRect() }))
-      .filter(({ box }) => box.width > 0 && (box.width < 47.5 || box.height < 47.5))
-      .map(({ element, box }) => `${screen}: ${element.className} ${Math.round(box.width)}x${Math.round(box.height)}`);
-  }, name);
-}
-
-/** With letters of twice the size (WCAG 1.4.4) nothing goes off the side. */
-function cutOffWhenLarge(page: import("playwright-core").Page, name: string): Promise<string[]> {
-  return page.evaluate(
-    ([screen, width]) => {
-      const root = document.documentElement;
-      root.style.fontSize = "200%";
-      const top = document.querySelector("dialog[open]") ?? document.body;
-      const cut = [...top.querySelectorAll<HTMLElement>("*")]
-        .filter((element) => element.closest(".unseen, svg") === null)
-        .filter((element) => element.getBoundingClientRect().right > width + 1)
-        .map((element) => `${screen}: ${element.tagName} ${element.className} goes off the side with large letters`);
-      root.style.fontSize = "";
-      return cut.slice(0, 5);
-    },
-    [name, phone.width] as const,
-  );
 }
 
 test("Lighthouse: accessibility and best practices are 100", async () => {

@@ -16,7 +16,13 @@ export interface Served {
   stop(): Promise<void>;
 }
 
-export async function serve(port = 0): Promise<Served> {
+interface Host {
+  port?: number;
+  /** A host of files that sets no policy of its own. */
+  bare?: boolean;
+}
+
+export async function serve({ port = 0, bare = false }: Host = {}): Promise<Served> {
   const child = spawn(program, ["serve", "--addr", "127.0.0.1:0"], { stdio: ["ignore", "pipe", "inherit"] });
   const behind = new URL(await firstAddress(child));
   let change: Change = () => null;
@@ -36,6 +42,7 @@ export async function serve(port = 0): Promise<Served> {
         headers: incoming.headers,
       },
       (answer) => {
+        if (bare) delete answer.headers["content-security-policy"];
         outgoing.writeHead(answer.statusCode ?? 502, answer.headers);
         answer.pipe(outgoing);
       },

@@ -16,6 +16,10 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await page.goto(url);
   await page.locator(".card").first().waitFor();
   await seen("panels");
+  await page.getByRole("link", { name: /^Screen and vibration/ }).click();
+  await page.getByRole("switch").first().waitFor();
+  await seen("settings");
+  await page.goto(url);
   await drill(page, seen);
   await page.goto(url);
   await page.getByRole("link", { name: /^Dosing skid/ }).click();
@@ -89,6 +93,8 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await tap("button", "Another figure");
   for (const key of ["1", "3", "Decimal point", "2"]) await tap("button", key);
   await seen("keypad");
+  await tap("button", "Decimal point");
+  await seen("keypad-refused");
   await shut();
   await tap("button", /^Suspects/);
   await seen("suspects");

@@ -68,6 +68,21 @@ func TestPage(t *testing.T) {
 	}
 }
 
+// A host that sets no header still has the policy, from the page itself: all of
+// it but what only a header can say.
+func TestPolicyOfThePage(t *testing.T) {
+	html, err := os.ReadFile("../../../web/index.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, found := strings.Cut(string(html), `http-equiv="Content-Security-Policy"`)
+	_, rest, _ = strings.Cut(rest, `content="`)
+	meta, _, _ := strings.Cut(rest, `"`)
+	if !found || meta+"; frame-ancestors 'none'" != policy {
+		t.Errorf("web/index.html has the policy\n%s\nserve sends\n%s", meta, policy)
+	}
+}
+
 func TestServeRefuses(t *testing.T) {
 	taken, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {

@@ -49,22 +49,21 @@ export function WireChoices({ wire, act, near, choose }: ChoicesProps) {
   const at = { no: wire.no, from: wire.from, to: wire.to };
   const works = (["from", "to", "between"] as const).filter((work) => work === "between" || !near || lands(wire[work], near));
   return (
-    <ul class="choices">
-      {works.map((work) => (
-        <li key={work}>
-          <button type="button" class="choice" onClick={() => choose(work)}>
-            <span>{say(`page.build-end-${work}`, at)}</span>
-            <Icon name="next" />
-          </button>
-        </li>
-      ))}
-      <li>
-        <button type="button" class="choice" onClick={() => void act({ op: "remove", ref: wire.no })}>
-          <span>{say("page.build-wire-gone", at)}</span>
-          <Icon name="bin" />
-        </button>
-      </li>
-    </ul>
+    <>
+      <ul class="choices">
+        {works.map((work) => (
+          <li key={work}>
+            <button type="button" class="choice" onClick={() => choose(work)}>
+              <span>{say(`page.build-end-${work}`, at)}</span>
+              <Icon name="next" />
+            </button>
+          </li>
+        ))}
+      </ul>
+      <button type="button" class="second apart" onClick={() => void act({ op: "remove", ref: wire.no })}>
+        <Icon name="bin" /> {say("page.build-wire-gone", at)}
+      </button>
+    </>
   );
 }
 

@@ -79,15 +79,16 @@ export function WrongSheet({ point, opened: now, correct, takeBack, close }: Pro
                 <Icon name="wire" />
               </button>
             </li>
-            {at?.kind === "block" && (
-              <li>
-                <button type="button" class="choice" onClick={() => void act({ op: "remove", ref: at.block.ref })}>
-                  <span>{say("page.wrong-no-terminal", { point: at.block.ref })}</span>
-                  <Icon name="bin" />
-                </button>
-              </li>
-            )}
           </ul>
+          {at?.kind === "block" && (
+            <button
+              type="button"
+              class="second apart"
+              onClick={() => void act({ op: "remove", ref: at.block.ref })}
+            >
+              <Icon name="bin" /> {say("page.wrong-no-terminal", { point: at.block.ref })}
+            </button>
+          )}
         </>
       )}
     </Dialog>

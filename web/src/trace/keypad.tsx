@@ -1,5 +1,6 @@
 // The keypad for a figure that is none of the offered outcomes. A comma on a real
 // keyboard is the point; what is shown has a point, as a meter's display has.
+import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";
@@ -18,9 +19,9 @@ interface Props {
   enter: (value: number | "OL", shown: string) => void;
 }
 
-const keys: { key: Key; face: string; label?: string }[] = [
+const keys: { key: Key; face: ComponentChildren; label?: string }[] = [
   ...(["7", "8", "9"] as const).map((key) => ({ key, face: key })),
-  { key: "back", face: "⌫", label: say("page.key-back") },
+  { key: "back", face: <Icon name="erase" />, label: say("page.key-back") },
   ...(["4", "5", "6"] as const).map((key) => ({ key, face: key })),
   { key: "sign", face: "±", label: say("page.key-sign") },
   ...(["1", "2", "3"] as const).map((key) => ({ key, face: key })),
@@ -86,7 +87,7 @@ export function Keypad({ prompt, mode, title, sub, close, enter }: Props) {
               key={key}
               type="button"
               class="key"
-              aria-label={label ?? face}
+              aria-label={label ?? key}
               onClick={() => setText(press(text, key))}
             >
               {face}

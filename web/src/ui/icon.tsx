@@ -39,6 +39,7 @@ const paths = {
   scan: "M3 8V3h5M16 3h5v5M21 16v5h-5M8 21H3v-5M7 12h10",
   play: "M7 4l12 8-12 8z",
   pause: "M8 5v14M16 5v14",
+  erase: "M8 5h13v14H8l-6-7zM12 9.5l5 5M17 9.5l-5 5",
   bin: "M4 7h16M9 7V4h6v3M6 7l1 13h10l1-13M10 11v5M14 11v5",
 } as const;
 

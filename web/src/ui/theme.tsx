@@ -26,6 +26,7 @@ export function ThemeSwitch() {
     <button
       type="button"
       class="plate-side"
+      data-theme-switch
       aria-label={say(other === "dark" ? "page.theme-dark" : "page.theme-light")}
       onClick={() => {
         localStorage.setItem(KEY, other);
