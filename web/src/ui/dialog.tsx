@@ -1,8 +1,10 @@
 // A sheet that rises from the bottom, within the thumb's reach. The browser's
-// own dialog keeps the focus in it and gives it back.
+// own dialog keeps the focus in it; it gives it back only when it is closed before
+// it is taken out, so that is done here.
 import type { ComponentChildren } from "preact";
 import { useEffect, useId, useRef } from "preact/hooks";
 import { say } from "../words.ts";
+import { giveBack } from "./focus.ts";
 import { Icon } from "./icon.tsx";
 
 interface Props {
@@ -17,8 +19,13 @@ export function Dialog({ title, sub, close, children }: Props) {
   const id = useId();
   useEffect(() => {
     const dialog = box.current;
+    const before = document.activeElement;
     if (dialog && !dialog.open) dialog.showModal();
-    return () => dialog?.close();
+    return () => {
+      dialog?.close();
+      // Where the sheet was opened from, or what is there now instead.
+      queueMicrotask(() => giveBack(before));
+    };
   }, []);
   return (
     <dialog

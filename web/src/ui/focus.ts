@@ -5,6 +5,13 @@ import { useEffect, useRef } from "preact/hooks";
 
 export const lost = (): boolean => document.activeElement === null || document.activeElement === document.body;
 
+/** To where the focus was, if nothing has it now; to the screen's name if that is gone. */
+export function giveBack(to: Element | null): void {
+  if (!lost()) return;
+  const there = to instanceof HTMLElement && to.isConnected && to !== document.body ? to : document.querySelector("h1");
+  there?.focus({ preventScroll: true });
+}
+
 /** For the heading of a new question. Whoever has gone on already is left alone. */
 export function useFocus<E extends HTMLElement>(): RefObject<E | null> {
   const heading = useRef<E>(null);
