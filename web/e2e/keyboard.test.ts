@@ -169,7 +169,7 @@ test("from the panels to the noted repair", async () => {
   const culprit = await page.locator(".culprit .marker").first().innerText();
   assert.equal(await heard(page, /^Found: /), `Found: ${culprit}.`);
   await press(page, /^Repaired: note it/);
-  await page.getByText(/^Repair noted/).waitFor();
+  await page.locator("[data-repaired]:focus").waitFor();
   const { steps = [] } = (await readMemory(page)).stores;
   assert.equal((steps.at(-1)?.["step"] as { kind: string }).kind, "repaired");
   assert.deepEqual(complaints, []);

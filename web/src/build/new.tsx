@@ -1,4 +1,5 @@
-// The beginning of a panel: its name, and nothing else.
+// The beginning of a panel: its name, and nothing else. A wire list, once core/wirelist
+// reads one, comes in by this door: its rows as the first edits of newPanel.
 import { useState } from "preact/hooks";
 import { Dialog } from "../ui/dialog.tsx";
 import { Icon } from "../ui/icon.tsx";

@@ -65,7 +65,7 @@ export function Outcome({ job, find, enter }: Props) {
       {isAsked(find.next) && (
         <section>
           <h2 class="heading">{say("page.still-to-measure")}</h2>
-          <Prompt next={find.next} why={find.text} at={promptAt(job)} enter={enter} showSteps={() => undefined} />
+          <Prompt below next={find.next} why={find.text} at={promptAt(job)} enter={enter} showSteps={() => undefined} />
         </section>
       )}
     </div>
@@ -110,12 +110,18 @@ function Culprit({ suspect, done, repaired }: CulpritProps) {
           <Icon name="works" /> {say("page.was-this")}
         </button>
       )}
-      {done && (
-        <p class="box">
-          <Icon name="works" /> {say("page.repair-noted")}
-        </p>
-      )}
+      {done && <Noted />}
     </section>
+  );
+}
+
+/** The button that noted it is gone: this is what is read out instead. */
+function Noted() {
+  const said = useFocus<HTMLParagraphElement>("within");
+  return (
+    <p ref={said} tabIndex={-1} class="box" data-repaired>
+      <Icon name="works" /> {say("page.repair-noted")}
+    </p>
   );
 }
 

@@ -17,6 +17,8 @@ interface Props {
   why: string;
   /** Which prompt of which job it is: what is half typed belongs to it. */
   at: string;
+  /** Something above it wants to be read first. */
+  below?: boolean;
   enter: (step: Step) => void;
   showSteps: () => void;
   /** Says that the drawing is wrong at a terminal. */
@@ -29,10 +31,10 @@ export const isAsked = (next: Next | null): next is Next => next?.kind === "read
 /** Names the prompt that a job is at. */
 export const promptAt = ({ saved, steps }: Job): string => `${saved.id} ${steps.length}`;
 
-export function Prompt({ next, why, at, enter, showSteps, wrong }: Props) {
+export function Prompt({ next, why, at, below = false, enter, showSteps, wrong }: Props) {
   const typed = `${at} ${next.mode} ${next.red} ${next.black}`;
   const [open, setOpen] = useState(() => typedFor(typed) !== null);
-  const heading = useFocus<HTMLHeadingElement>();
+  const heading = useFocus<HTMLHeadingElement>(below ? "nowhere" : "top");
   const look = next.kind === "look";
   return (
     <div class="prompt">

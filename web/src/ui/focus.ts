@@ -12,13 +12,17 @@ export function giveBack(to: Element | null): void {
   there?.focus({ preventScroll: true });
 }
 
-/** For the heading of a new question. Whoever has gone on already is left alone. */
-export function useFocus<E extends HTMLElement>(): RefObject<E | null> {
+/**
+ * For the heading of a new question, which begins at the top of the screen, or for
+ * what has come about within one. Whoever has gone on already is left alone.
+ */
+export function useFocus<E extends HTMLElement>(where: "top" | "within" | "nowhere" = "top"): RefObject<E | null> {
   const heading = useRef<E>(null);
   useEffect(() => {
     if (!lost() && document.activeElement?.localName !== "h1") return;
-    scrollTo(0, 0);
-    heading.current?.focus({ preventScroll: true });
+    if (where === "nowhere") return;
+    if (where === "top") scrollTo(0, 0);
+    heading.current?.focus({ preventScroll: where === "top" });
   }, []);
   return heading;
 }
