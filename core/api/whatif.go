@@ -198,11 +198,13 @@ func (s *session) sweep(req Request) (Response, *Error) {
 		s.sweeps[key] = run
 	}
 	total := len(s.set.Faults)
+	run.rows = slices.Grow(run.rows, total-len(run.rows))
 	for n := 0; len(run.rows) < total && (req.Budget <= 0 || n < req.Budget); n++ {
 		f := &s.set.Faults[len(run.rows)]
-		row := SweepRow{Fault: f.Key(), Affected: []SweepEffect{}}
-		for _, a := range b.Sweep(f) {
-			row.Affected = append(row.Affected, SweepEffect{Ref: a.Ref, Effect: string(a.Effect)})
+		list := b.Sweep(f)
+		row := SweepRow{Fault: f.Key(), Affected: make([]SweepEffect, len(list))}
+		for i := range list {
+			row.Affected[i] = SweepEffect{Ref: list[i].Ref, Effect: string(list[i].Effect)}
 		}
 		run.rows = append(run.rows, row)
 	}

@@ -167,9 +167,8 @@ func TestACHistoryAndMoved(t *testing.T) {
 		fresh := plan.AC(leak, now)
 		solve(t, fresh)
 		for _, bound := range []float64{5, 1e-3} {
-			var got, want []Node
-			s.Moved(nil, bound, func(n Node) { got = append(got, n) })
-			slices.Sort(got)
+			var want []Node
+			got := slices.Sorted(slices.Values(s.Moved(nil, bound)))
 			for n := range before {
 				if s.V(Node(n)) != fresh.V(Node(n)) {
 					t.Fatalf("node %d: %v V, a fresh network gives %v V", n, s.V(Node(n)), fresh.V(Node(n)))

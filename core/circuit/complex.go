@@ -10,7 +10,7 @@ var complexKernel = kernel[complex128]{
 	inverse: inverse,
 	size:    modulus,
 	reduce:  reduceComplex,
-	back:    backComplex,
+	step:    stepComplex,
 	grows:   true,
 }
 
@@ -83,15 +83,21 @@ func reduceComplex(col, out []edge[complex128], ratio []complex128) (pv pivot[co
 	return pivot[complex128]{sum, -mul(h, inv)}, reach, m
 }
 
-// backComplex is the voltage of vertex t from those of its members.
-func backComplex(s *system[complex128], t int32) complex128 {
-	mem, ratio, pv := s.row(t)
-	v := pv.free
-	for i, m := range mem[:len(mem)-1] { // Earth is at 0 V
-		v += mul(ratio[i], s.volts[m].x)
+// stepComplex has the voltage of vertex t from those of its members.
+func stepComplex(s *system[complex128], t int32, was complex128) float64 {
+	v := &s.volts[t]
+	if v.at != s.epoch {
+		mem, ratio, pv := s.row(t)
+		x, volts := pv.free, s.volts
+		mem = mem[:len(mem)-1] // Earth is at 0 V
+		ratio = ratio[:len(mem)]
+		for i, m := range mem {
+			x += mul(ratio[i], volts[m].x)
+		}
+		if s.drive != nil {
+			x += s.drive[t]
+		}
+		v.x, v.at = x, s.epoch
 	}
-	if s.drive != nil {
-		v += s.drive[t]
-	}
-	return v
+	return modulus(v.x - was)
 }

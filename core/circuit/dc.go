@@ -89,22 +89,15 @@ func (s *DC) Checkpoint() { s.s.checkpoint() }
 // checkpoint.
 func (s *DC) Revert() { s.s.revert() }
 
-// Moved calls f, in no order, for the nodes whose voltage differs from that at the
+// Moved lists, in no order, the nodes whose voltage differs from that at the
 // checkpoint by more than bound, in volts: all of them, or with a Watch those
-// watched and some of the others. The cost follows the number of such nodes. f may
-// read the network and must not call Moved.
-func (s *DC) Moved(w *Watch, bound float64, f func(n Node)) {
-	for _, t := range s.s.moved(w, bound) {
-		f(Node(s.s.plan.node[t]))
-	}
-}
+// watched and some of the others. The cost follows the number of such nodes. The
+// list is good until the next Moved or Look.
+func (s *DC) Moved(w *Watch, bound float64) []Node { return s.s.nodes(s.s.moved(w, bound)) }
 
-// Look calls f, in no order, for the watched nodes, and some others, whose voltage
-// is more than bound from where the last Look had it, or the Checkpoint, or 0 V before the first. It costs what moved since
-// the last Look; a node that creeps by less than bound each time may be told late
-// or not at all, where Moved would tell it.
-func (s *DC) Look(w *Watch, bound float64, f func(n Node)) {
-	for _, t := range s.s.look(w, bound) {
-		f(Node(s.s.plan.node[t]))
-	}
-}
+// Look lists, in no order, the watched nodes, and some others, whose voltage is
+// more than bound from where the last Look had it, or the Checkpoint, or 0 V before
+// the first. It costs what moved since the last Look; a node that creeps by less
+// than bound each time may be told late or not at all, where Moved would tell it.
+// The list is good until the next Moved or Look.
+func (s *DC) Look(w *Watch, bound float64) []Node { return s.s.nodes(s.s.look(w, bound)) }

@@ -164,9 +164,8 @@ func TestMovedMatchesComparison(t *testing.T) {
 		}
 		solve(t, s)
 		for _, bound := range []float64{1, 1e-3, 1e-7} {
-			var got, want []Node
-			s.Moved(nil, bound, func(n Node) { got = append(got, n) })
-			slices.Sort(got)
+			var want []Node
+			got := slices.Sorted(slices.Values(s.Moved(nil, bound)))
 			for n := range before {
 				if math.Abs(s.V(Node(n))-before[n]) > bound {
 					want = append(want, Node(n))
@@ -178,7 +177,9 @@ func TestMovedMatchesComparison(t *testing.T) {
 			some = some || len(want) > 0
 		}
 		s.Revert()
-		s.Moved(nil, 0, func(n Node) { t.Fatalf("node %d moved after Revert", n) })
+		if moved := s.Moved(nil, 0); len(moved) > 0 {
+			t.Fatalf("nodes %v moved after Revert", moved)
+		}
 	}
 	if !some {
 		t.Error("no change moved anything: the test shows nothing")

@@ -32,14 +32,14 @@ func Example() {
 		return
 	}
 	fmt.Printf("blown: %.2f V, %.1f mA\n", s.LinkI(meter)/1e-7, 1000*s.I(coil))
-	s.Moved(nil, 1, func(n circuit.Node) { fmt.Println("moved: node", n) })
+	fmt.Println("moved: nodes", s.Moved(nil, 1))
 
 	s.Revert()
 	fmt.Printf("again: %.2f V\n", s.V(fed)-s.V(zero))
 	// Output:
 	// healthy: 24.00 V, 41.7 mA
 	// blown: 0.00 V, 0.0 mA
-	// moved: node 2
+	// moved: nodes [2]
 	// again: 24.00 V
 }
 

@@ -117,6 +117,14 @@ func (s *system[T]) row(t int32) (mem []int32, ratio []T, pv *pivot[T]) {
 	return mem, s.ratios[f.ratioAt:][:len(mem)], &f.pivot
 }
 
+// mem gives the members of vertex t.
+func (s *system[T]) mem(t int32) []int32 {
+	if sh := s.shape(t); sh != nil {
+		return sh.mem
+	}
+	return s.plan.mem[s.plan.memAt[t]:s.plan.memAt[t+1]]
+}
+
 // mesh gives the edges that vertex t, of so many members, leaves between them, row
 // by row.
 func (s *system[T]) mesh(t int32, members int) []edge[T] {
@@ -127,13 +135,18 @@ func (s *system[T]) mesh(t int32, members int) []edge[T] {
 	return s.pairs[s.plan.pairAt[t]:][:pairs]
 }
 
-// mind is where the mood and the gain of vertex t stand.
-func (s *system[T]) mind(t int32) (m *mood, gain *float64) {
-	if f := s.front(t); f != nil {
-		return &f.mood, &f.gain
+// moodOf is the mood of vertex t.
+func (s *system[T]) moodOf(t int32) mood {
+	if i := s.at[t]; i > 0 {
+		return s.fronts[i-1].mood
 	}
-	if s.grows {
-		gain = &s.gain[t]
+	return s.mood[t]
+}
+
+// reach is the gain of vertex t, where it grows.
+func (s *system[T]) reach(t int32) float64 {
+	if i := s.at[t]; i > 0 {
+		return s.fronts[i-1].gain
 	}
-	return &s.mood[t], gain
+	return s.gain[t]
 }

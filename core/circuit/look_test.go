@@ -16,7 +16,7 @@ func TestLookWithoutCheckpoint(t *testing.T) {
 	if err := s.Solve(); err != nil {
 		t.Fatal(err)
 	}
-	s.Look(nil, 0, func(Node) {})
+	s.Look(nil, 0)
 	nodes := len(leak)
 	last := make([]float64, nodes)
 	for n := range last {
@@ -35,7 +35,9 @@ func TestLookWithoutCheckpoint(t *testing.T) {
 			t.Fatal(err)
 		}
 		moved := map[Node]bool{}
-		s.Look(nil, bound, func(n Node) { moved[n] = true })
+		for _, n := range s.Look(nil, bound) {
+			moved[n] = true
+		}
 		for n := range last {
 			now := s.V(Node(n))
 			d := math.Abs(now - last[n])
@@ -103,13 +105,15 @@ func TestWatch(t *testing.T) {
 			s.Set(k, v)
 			solve(t, s)
 		}
-		for _, tell := range []func(s *DC, w *Watch, f func(Node)){
-			func(s *DC, w *Watch, f func(Node)) { s.Look(w, 1e-6, f) },
-			func(s *DC, w *Watch, f func(Node)) { s.Moved(w, 1e-6, f) },
-		} {
+		for _, tell := range []func(s *DC, w *Watch, bound float64) []Node{(*DC).Look, (*DC).Moved} {
 			want, got, total := map[Node]bool{}, map[Node]bool{}, 0
-			tell(all, nil, func(n Node) { want[n] = true })
-			tell(few, w, func(n Node) { got[n] = true; total++ })
+			for _, n := range tell(all, nil, 1e-6) {
+				want[n] = true
+			}
+			for _, n := range tell(few, w, 1e-6) {
+				got[n] = true
+				total++
+			}
 			for n := range watched {
 				if want[n] != got[n] {
 					t.Fatalf("step %d: node %d told %v with a Watch, %v without", step, n, got[n], want[n])

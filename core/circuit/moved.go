@@ -23,11 +23,12 @@ func (s *system[T]) moved(w *Watch, bound float64) []int32 {
 	}
 	s.out = s.out[:0]
 	if !s.clean {
-		s.merged = s.merged[:0]
+		list := s.merged[:0]
 		for i := range s.fronts {
-			s.merged = append(s.merged, s.fronts[i].t)
+			list = append(list, s.fronts[i].t)
 		}
-		s.compare(w, s.base, bound, s.merged)
+		s.merged = list
+		s.compare(w, s.base, bound, list)
 	}
 	return s.out
 }
@@ -65,17 +66,19 @@ func (s *system[T]) compare(w *Watch, was []T, bound float64, changed []int32) {
 	earth := int32(s.plan.nodes - 1)
 	if s.drive != nil {
 		for t := earth - 1; t >= 0; t-- {
-			if s.size(s.volt(t)-was[t]) > bound {
+			s.volt(t)
+			if s.step(s, t, was[t]) > bound {
 				s.out = append(s.out, t)
 			}
 		}
 		return
 	}
 	s.walk++
-	todo := s.path[:0]
+	walk, markAt, delta, grows := s.walk, s.markAt, s.delta, s.grows
+	todo, out := s.path[:0], s.out
 	for _, t := range changed {
-		if s.markAt[t] != s.walk {
-			s.markAt[t] = s.walk
+		if markAt[t] != walk {
+			markAt[t] = walk
 			if s.up(t) == earth {
 				todo = append(todo, t)
 			}
@@ -84,39 +87,44 @@ func (s *system[T]) compare(w *Watch, was []T, bound float64, changed []int32) {
 	for len(todo) > 0 {
 		t := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		v := &s.volts[t]
-		if v.at != s.epoch { // its members are up to date, for they were here before
-			v.x, v.at = s.back(s, t), s.epoch
-		}
-		d := s.size(v.x - was[t])
-		s.delta[t] = d
+		d := s.step(s, t, was[t]) // its members are up to date, for they were here before
+		delta[t] = d
 		if d > bound {
-			s.out = append(s.out, t)
+			out = append(out, t)
 		}
 		for _, k := range s.kids(t) {
 			if w != nil && !w.under[k] && s.shape(k) == nil {
 				continue
 			}
 			limit := bound
-			if s.grows {
-				_, gain := s.mind(k)
-				limit /= *gain
+			if grows {
+				limit /= s.reach(k)
 			}
-			if d > limit || s.markAt[k] == s.walk || s.canMove(k, limit) {
+			if d > limit || markAt[k] == walk || s.canMove(k, limit) {
 				todo = append(todo, k)
 			}
 		}
 	}
-	s.path = todo
+	s.path, s.out = todo, out
 }
 
 // canMove tells whether a member of t moved further than limit.
 func (s *system[T]) canMove(t int32, limit float64) bool {
-	mem, _, _ := s.row(t)
+	mem, delta := s.mem(t), s.delta
 	for _, m := range mem[:len(mem)-1] {
-		if s.delta[m] > limit {
+		if delta[m] > limit {
 			return true
 		}
 	}
 	return false
+}
+
+// nodes turns a list of vertices into one of nodes, good until the next.
+func (s *system[T]) nodes(vertices []int32) []Node {
+	list, node := s.named[:0], s.plan.node
+	for _, t := range vertices {
+		list = append(list, Node(node[t]))
+	}
+	s.named = list
+	return list
 }

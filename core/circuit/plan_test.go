@@ -105,7 +105,7 @@ func TestBadCallsPanic(t *testing.T) {
 		{"link beyond the nodes", func() { fresh().Link(0, 2, Value{}) }},
 		{"read before Solve", func() { fresh().V(1) }},
 		{"Revert without Checkpoint", func() { fresh().Revert() }},
-		{"Moved without Checkpoint", func() { s := fresh(); s.Solve(); s.Moved(nil, 0, func(Node) {}) }},
+		{"Moved without Checkpoint", func() { s := fresh(); s.Solve(); s.Moved(nil, 0) }},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			defer func() {

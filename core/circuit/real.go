@@ -1,14 +1,16 @@
 package circuit
 
+import "math"
+
 // real arithmetic. Products are written float64(a*b) so that no processor
 // fuses them with a sum: results are the same bytes on every machine.
 
 var realKernel = kernel[float64]{
 	mul:     func(a, b float64) float64 { return a * b },
 	inverse: func(g float64) float64 { return 1 / g },
-	size:    func(x float64) float64 { return max(x, -x) },
+	size:    math.Abs,
 	reduce:  reduceReal,
-	back:    backReal,
+	step:    stepReal,
 }
 
 // reduceReal eliminates a vertex joined to its members by the edges of col, which
@@ -60,12 +62,18 @@ func reduceReal(col, out []edge[float64], ratio []float64) (pv pivot[float64], r
 	return pivot[float64]{sum, float64(-h * inv)}, 1, m
 }
 
-// backReal is the voltage of vertex t from those of its members.
-func backReal(s *system[float64], t int32) float64 {
-	mem, ratio, pv := s.row(t)
-	v := pv.free
-	for i, m := range mem[:len(mem)-1] { // Earth is at 0 V
-		v += float64(ratio[i] * s.volts[m].x)
+// stepReal has the voltage of vertex t from those of its members.
+func stepReal(s *system[float64], t int32, was float64) float64 {
+	v := &s.volts[t]
+	if v.at != s.epoch {
+		mem, ratio, pv := s.row(t)
+		x, volts := pv.free, s.volts
+		mem = mem[:len(mem)-1] // Earth is at 0 V
+		ratio = ratio[:len(mem)]
+		for i, m := range mem {
+			x += float64(ratio[i] * volts[m].x)
+		}
+		v.x, v.at = x, s.epoch
 	}
-	return v
+	return math.Abs(v.x - was)
 }

@@ -34,33 +34,44 @@ func (s *system[T]) update() {
 	if s.stale {
 		s.regraft()
 	}
-	for _, t := range s.climb(s.pending) {
+	path := s.climb(s.pending)
+	for _, t := range path {
 		if s.held {
 			s.open(t)
 		}
-		m, _ := s.mind(t)
-		s.count[*m]--
+		s.count[s.moodOf(t)]--
 		s.renew(t)
-		s.recent = append(s.recent, t)
 	}
+	s.recent = append(s.recent, path...)
 	s.pending = s.pending[:0]
 }
 
 // renew eliminates vertex t to where its numbers stand.
 func (s *system[T]) renew(t int32) {
 	mem, ratio, pv := s.row(t)
-	m, gain := s.mind(t)
 	out := s.mesh(t, len(mem))
-	var reach float64
-	*pv, reach, *m = s.reduce(s.gather(t, len(mem), out), out, ratio)
-	s.count[*m]++
+	now, reach, m := s.reduce(s.gather(t, len(mem), out), out, ratio)
+	*pv = now
+	s.count[m]++
+	gain := reach
 	if s.grows {
 		below := 0.0
 		for _, k := range s.kids(t) {
-			_, g := s.mind(k)
-			below = max(below, *g)
+			if g := s.reach(k); g > below {
+				below = g
+			}
 		}
-		*gain = max(reach, float64(max(reach, 1)*below))
+		if reach > 1 {
+			below = float64(reach * below)
+		}
+		if below > gain {
+			gain = below
+		}
+	}
+	if f := s.front(t); f != nil {
+		f.mood, f.gain = m, gain
+	} else if s.mood[t] = m; s.grows {
+		s.gain[t] = gain
 	}
 }
 
@@ -72,7 +83,9 @@ func (s *system[T]) gather(t int32, members int, out []edge[T]) []edge[T] {
 		s.col = make([]edge[T], 2*members)
 	}
 	col := s.col[:members]
-	clear(col)
+	for i := range col { // clear would be a call
+		col[i] = edge[T]{}
+	}
 	for _, o := range p.own[p.ownAt[t]:p.ownAt[t+1]] {
 		if sh != nil {
 			o.slot = sh.shift[o.slot]
@@ -115,20 +128,21 @@ func (c *edge[T]) take(e edge[T], flip bool) {
 // collect adds the mesh of a child, whose first member is the vertex itself and
 // whose others are its members at slot.
 func collect[T number](col, out, in []edge[T], slot []int32) {
-	m := int32(len(col))
+	m := len(col)
+	first := in[:len(slot)]
 	for x, j := range slot {
-		c := &col[j]
-		c.g += in[x].g
-		c.h += in[x].h
+		c, e := &col[j], &first[x]
+		c.g += e.g
+		c.h += e.h
 	}
 	in = in[len(slot):]
-	for x, i := range slot {
-		row := i*m - i*(i+1)/2 - i - 1
-		rest := slot[x+1:]
+	for x := range slot {
+		i, rest := int(slot[x]), slot[x+1:]
+		row, edges := i*m-i*(i+1)/2-i-1, in[:len(rest)]
 		for y, j := range rest {
-			o := &out[row+j]
-			o.g += in[y].g
-			o.h += in[y].h
+			o, e := &out[row+int(j)], &edges[y]
+			o.g += e.g
+			o.h += e.h
 		}
 		in = in[len(rest):]
 	}
@@ -140,7 +154,7 @@ func (s *system[T]) fault() error {
 		return nil
 	}
 	for t := range int32(s.plan.nodes - 1) {
-		if m, _ := s.mind(t); *m == bad {
+		if s.moodOf(t) == bad {
 			return &SingularError{Node(s.plan.node[t])}
 		}
 	}
@@ -152,33 +166,35 @@ func (s *system[T]) fault() error {
 func (s *system[T]) climb(from []int32) []int32 {
 	earth := int32(s.plan.nodes - 1)
 	s.walk++
-	s.path = s.path[:0]
+	walk, markAt, path := s.walk, s.markAt, s.path[:0]
 	for n, t := range from {
-		have := len(s.path)
-		for ; t != earth && s.markAt[t] != s.walk; t = s.up(t) {
-			s.markAt[t] = s.walk
-			s.path = append(s.path, t)
+		have := len(path)
+		for ; t != earth && markAt[t] != walk; t = s.up(t) {
+			markAt[t] = walk
+			path = append(path, t)
 		}
-		if have == 0 || n >= manyPaths {
+		if have == 0 || n >= manyPaths || len(path) == have {
 			continue
 		}
 		// Both runs ascend: merge them.
-		s.merged = append(s.merged[:0], s.path[have:]...)
-		i, at := have-1, len(s.path)-1
-		for j := len(s.merged) - 1; j >= 0; at-- {
-			if i >= 0 && s.path[i] > s.merged[j] {
-				s.path[at] = s.path[i]
+		s.merged = append(s.merged[:0], path[have:]...)
+		merged := s.merged
+		i, at := have-1, len(path)-1
+		for j := len(merged) - 1; j >= 0; at-- {
+			if i >= 0 && path[i] > merged[j] {
+				path[at] = path[i]
 				i--
 			} else {
-				s.path[at] = s.merged[j]
+				path[at] = merged[j]
 				j--
 			}
 		}
 	}
 	if len(from) > manyPaths {
-		slices.Sort(s.path)
+		slices.Sort(path)
 	}
-	return s.path
+	s.path = path
+	return path
 }
 
 const manyPaths = 8 // above this, sorting once is cheaper than merging each

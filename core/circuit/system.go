@@ -35,8 +35,10 @@ type kernel[T number] struct {
 	// reduce eliminates a vertex whose edges are col: it leaves their ratios and
 	// the pivot, and adds to out what comes to lie between each two members.
 	reduce func(col, out []edge[T], ratio []T) (pv pivot[T], reach float64, m mood)
-	back   func(s *system[T], t int32) T
-	grows  bool // voltages can move further than those they are a mean of
+	// step brings the voltage of vertex t up to date, whose members' are, and says
+	// how far it is from was.
+	step  func(s *system[T], t int32, was T) float64
+	grows bool // voltages can move further than those they are a mean of
 }
 
 // mood says how the elimination of a vertex went.
@@ -103,6 +105,7 @@ type system[T number] struct {
 
 	delta []float64 // by vertex: how far the last comparison found it moved; Earth never does
 	out   []int32
+	named []Node // scratch: out by node
 
 	links     []link[T]
 	linksBase []link[T] // at the checkpoint
@@ -174,26 +177,28 @@ func (s *system[T]) ready() {
 
 func (s *system[T]) voltage(n Node) T {
 	s.ready()
-	t := s.plan.at[n]
-	if s.clean {
+	if t := s.plan.at[n]; !s.clean {
+		return s.volt(t)
+	} else {
 		return s.base[t]
 	}
-	return s.volt(t)
 }
 
 // volt is the voltage of vertex t in the present epoch.
 func (s *system[T]) volt(t int32) T {
-	earth := int32(s.plan.nodes - 1)
-	s.stack = s.stack[:0]
-	for u := t; u != earth && s.volts[u].at != s.epoch; u = s.up(u) {
-		s.stack = append(s.stack, u)
+	v := &s.volts[t]
+	if v.at == s.epoch {
+		return v.x
 	}
-	for i := len(s.stack) - 1; i >= 0; i-- {
-		u := s.stack[i]
-		s.volts[u].x = s.back(s, u)
-		s.volts[u].at = s.epoch
+	earth, volts, epoch, stack := int32(s.plan.nodes-1), s.volts, s.epoch, s.stack[:0]
+	for u := t; u != earth && volts[u].at != epoch; u = s.up(u) {
+		stack = append(stack, u)
 	}
-	return s.volts[t].x // Earth's is never written
+	s.stack = stack
+	for i := len(stack) - 1; i >= 0; i-- {
+		s.step(s, stack[i], 0)
+	}
+	return v.x // Earth's is never written
 }
 
 func (s *system[T]) current(branch int) T {

@@ -94,30 +94,21 @@ func (x *Machine) ask() {
 	case fresh, lost:
 		if a.how == fresh {
 			a.how = rolling
-			x.look(rollingVolts, func(circuit.Node) {})
+			x.gather(rollingVolts)
 		}
 		x.askAll()
 		return
 	case rolling:
 		a.checked = false
-		x.gather(func(f func(circuit.Node)) { x.look(rollingVolts, f) })
+		x.gather(rollingVolts)
 		a.forget()
 	case anchored:
 		a.looks++
 		a.checked = a.looks <= enoughLooks
-		x.gather(func(f func(circuit.Node)) { x.look(anchoredVolts, f) })
+		x.gather(anchoredVolts)
 		a.forget()
 	}
 	x.hear()
-}
-
-// look calls f for the nodes that moved since the last look.
-func (x *Machine) look(bound float64, f func(circuit.Node)) {
-	w := x.Model.watch
-	x.dc.Look(w, bound, f)
-	if x.ac != nil {
-		x.ac.net.Look(w, bound, f)
-	}
 }
 
 // rest forgets who was asked: the panel is as at the checkpoint.
@@ -132,15 +123,14 @@ func (a *attention) rest() {
 // had it, however it came there.
 func (x *Machine) askMoved() {
 	a := &x.attention
-	x.gather(func(f func(circuit.Node)) {
-		x.dc.Moved(x.Model.watch, anchoredVolts, f)
-		if x.ac != nil {
-			x.ac.net.Moved(x.Model.watch, anchoredVolts, f)
-		}
-		for _, i := range a.differ {
-			a.add(i)
-		}
-	})
+	x.begin()
+	x.addSensors(x.dc.Moved(x.Model.watch, anchoredVolts))
+	if x.ac != nil {
+		x.addSensors(x.ac.net.Moved(x.Model.watch, anchoredVolts))
+	}
+	for _, i := range a.differ {
+		a.add(i)
+	}
 	a.checked = true
 	x.hear()
 }
@@ -193,8 +183,18 @@ func (x *Machine) wishOf(i int, v parts.View) wish {
 	return wish{s, wait}
 }
 
-// gather lists the touched elements and those that look at a moved node.
-func (x *Machine) gather(moved func(func(circuit.Node))) {
+// gather lists the elements to be asked: with those of begin, those that look at a
+// node that moved since the last look.
+func (x *Machine) gather(bound float64) {
+	x.begin()
+	x.addSensors(x.dc.Look(x.Model.watch, bound))
+	if x.ac != nil {
+		x.addSensors(x.ac.net.Look(x.Model.watch, bound))
+	}
+}
+
+// begin starts a round of asking with the touched and the tender elements.
+func (x *Machine) begin() {
 	a := &x.attention
 	a.asked = a.asked[:0]
 	a.round++
@@ -204,11 +204,20 @@ func (x *Machine) gather(moved func(func(circuit.Node))) {
 	for _, i := range a.tender {
 		a.add(i)
 	}
-	moved(func(n circuit.Node) {
+}
+
+// addSensors has the elements asked that look at a node.
+func (x *Machine) addSensors(nodes []circuit.Node) {
+	round, mark, asked := x.attention.round, x.attention.mark, x.attention.asked
+	for _, n := range nodes {
 		for _, i := range x.Model.sensors[n] {
-			a.add(i)
+			if mark[i] != round {
+				mark[i] = round
+				asked = append(asked, i)
+			}
 		}
-	})
+	}
+	x.attention.asked = asked
 }
 
 // add has an element asked in this round.

@@ -25,7 +25,8 @@ type Machine struct {
 	links []circuit.Ends // what faults have joined
 
 	attention
-	spare []int32 // buffer
+	spare []int32        // buffer
+	moved []circuit.Node // buffer
 	undo  journal
 }
 
@@ -93,13 +94,15 @@ func (x *Machine) AC() *circuit.AC {
 	return x.ac.net
 }
 
-// Moved calls f for each node that is more than bound, in volts, from where the
-// checkpoint had it; for some twice, once for each kind of current.
-func (x *Machine) Moved(bound float64, f func(circuit.Node)) {
-	x.dc.Moved(nil, bound, f)
+// Moved lists the nodes that are more than bound, in volts, from where the
+// checkpoint had them; some twice, once for each kind of current. The list is good
+// until the next call.
+func (x *Machine) Moved(bound float64) []circuit.Node {
+	x.moved = append(x.moved[:0], x.dc.Moved(nil, bound)...)
 	if x.ac != nil {
-		x.ac.net.Moved(nil, bound, f)
+		x.moved = append(x.moved, x.ac.net.Moved(nil, bound)...)
 	}
+	return x.moved
 }
 
 // Log lists the events since the last call of Settle began.

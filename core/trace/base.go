@@ -17,10 +17,12 @@ type Base struct {
 	ready   *sim.Machine   // powered up, before any step
 	used    *sim.Machine   // by the experiment under way
 
-	watching [][]int   // devices of each element
-	devices  []int     // buffer
-	frames   []float64 // ohms from each frame to earth
-	earthy   []bool    // branches that belong to the protective earth
+	watching [][]int    // devices of each element
+	devices  []int      // buffer
+	found    []Affected // buffer
+	sorted   []Affected // buffer
+	frames   []float64  // ohms from each frame to earth
+	earthy   []bool     // branches that belong to the protective earth
 	earthing *earthing
 	links    [][]int32 // branches at each node
 	volts    []float64 // of every node, DC

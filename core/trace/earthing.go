@@ -86,7 +86,9 @@ func (b *Base) suspect(x *sim.Machine, below []int32) []int32 {
 			list = append(list, int32(i))
 		}
 	} else {
-		x.Moved(touchAC/2, func(n circuit.Node) { list = append(list, b.earthing.at[n]...) })
+		for _, n := range x.Moved(touchAC / 2) {
+			list = append(list, b.earthing.at[n]...)
+		}
 	}
 	slices.Sort(list)
 	return slices.Compact(list)

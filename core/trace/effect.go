@@ -3,7 +3,6 @@ package trace
 import (
 	"math"
 	"slices"
-	"sort"
 	"strings"
 
 	"halfsplit/core/circuit"
@@ -26,7 +25,7 @@ const (
 	WrongValue  Effect = "wrong-value"
 )
 
-var severity = map[Effect]int{Unsafe: 0, HeldOn: 1, Chattering: 2, Dead: 3, Starved: 4, WrongValue: 5, Unprotected: 6}
+var effects = []Effect{Unsafe, HeldOn, Chattering, Dead, Starved, WrongValue, Unprotected}
 
 // A Reason is one step of the explanation, as a code of package words with what
 // it names.
@@ -91,7 +90,12 @@ func judge(was, now parts.Status) Effect {
 // Compare lists who differs in the machine's present state from the healthy
 // one, worst first, without reasons.
 func (b *Base) Compare(x *sim.Machine, faults []*fault.Fault) []Affected {
-	var list []Affected
+	return slices.Clone(b.compare(x, faults))
+}
+
+// compare is Compare in a buffer: the list is good until the next one.
+func (b *Base) compare(x *sim.Machine, faults []*fault.Fault) []Affected {
+	list := b.found[:0]
 	for _, i := range b.suspicious(x) {
 		now := x.Status(i)
 		e := judge(b.Healthy[i], now)
@@ -103,26 +107,38 @@ func (b *Base) Compare(x *sim.Machine, faults []*fault.Fault) []Affected {
 		}
 	}
 	list = b.compareFrames(list, x, faults)
-	sort.SliceStable(list, func(i, j int) bool { return severity[list[i].Effect] < severity[list[j].Effect] })
-	return list
+	b.found = list
+	sorted := b.sorted[:0]
+	for _, e := range effects {
+		for i := 0; i < len(list) && len(sorted) < len(list); i++ {
+			if list[i].Effect == e {
+				sorted = append(sorted, list[i])
+			}
+		}
+	}
+	b.sorted = sorted
+	return sorted
 }
 
 // suspicious lists the devices whose status may differ from the healthy one: all,
 // or those whose element sees something else than at the checkpoint.
 func (b *Base) suspicious(x *sim.Machine) []int {
-	b.devices = b.devices[:0]
+	list := b.devices[:0]
 	elements, ok := x.Differing()
-	if !ok || x != b.Machine {
-		for i := range b.Model.Net.Devices {
-			b.devices = append(b.devices, i)
+	if ok && x == b.Machine {
+		for _, e := range elements {
+			for _, i := range b.watching[e] {
+				list = append(list, i)
+			}
 		}
-		return b.devices
+		slices.Sort(list)
+	} else {
+		for i := range b.Model.Net.Devices {
+			list = append(list, i)
+		}
 	}
-	for _, e := range elements {
-		b.devices = append(b.devices, b.watching[e]...)
-	}
-	slices.Sort(b.devices)
-	return b.devices
+	b.devices = list
+	return list
 }
 
 // overVolts says that a device of extra-low voltage now sees a dangerous one.

@@ -121,7 +121,7 @@ func TestSweepIsWhatIf(t *testing.T) {
 	}
 	for i := range set.Faults {
 		f := &set.Faults[i]
-		short, long := b.Sweep(f), b.WhatIf([]*fault.Fault{f}, sim.Running).Affected
+		short, long := slices.Clone(b.Sweep(f)), b.WhatIf([]*fault.Fault{f}, sim.Running).Affected
 		if len(short) != len(long) {
 			t.Fatalf("%s: sweep tells of %d, what-if of %d", f.Key(), len(short), len(long))
 		}

@@ -53,10 +53,11 @@ func (b *Base) WhatIf(faults []*fault.Fault, onset sim.Onset) WhatIf {
 	return w
 }
 
-// Sweep is WhatIf of one fault in short: who and how, in the running panel.
+// Sweep is WhatIf of one fault in short: who and how, in the running panel. The
+// list is good until the next experiment.
 func (b *Base) Sweep(f *fault.Fault) []Affected {
 	one := []*fault.Fault{f}
-	list := b.Compare(b.Enter(f.Changes, sim.Running), one)
+	list := b.compare(b.Enter(f.Changes, sim.Running), one)
 	b.Leave()
 	return list
 }

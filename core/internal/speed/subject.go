@@ -61,9 +61,13 @@ const movedVolts = 1e-3
 func (s *subject) try(f *fault.Fault) {
 	x := s.base.Enter(f.Changes, sim.Running)
 	v := x.View()
-	v.Volts.Moved(nil, movedVolts, func(n circuit.Node) { s.sum += v.Volts.V(n) })
+	for _, n := range v.Volts.Moved(nil, movedVolts) {
+		s.sum += v.Volts.V(n)
+	}
 	if v.VoltsAC != nil {
-		v.VoltsAC.Moved(nil, movedVolts, func(n circuit.Node) { s.sum += real(v.VoltsAC.V(n)) })
+		for _, n := range v.VoltsAC.Moved(nil, movedVolts) {
+			s.sum += real(v.VoltsAC.V(n))
+		}
 	}
 	s.sum += float64(len(s.base.Compare(x, []*fault.Fault{f})))
 	s.base.Leave()
