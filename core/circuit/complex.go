@@ -87,8 +87,8 @@ func reduceComplex(col, out []edge[complex128], ratio []complex128) (pv pivot[co
 func stepComplex(s *system[complex128], t int32, was complex128) float64 {
 	v := &s.volts[t]
 	if v.at != s.epoch {
-		mem, ratio, pv := s.row(t)
-		x, volts := pv.free, s.volts
+		mem, ratio := s.row(t)
+		x, volts := s.pivotOf(t).free, s.volts
 		mem = mem[:len(mem)-1] // Earth is at 0 V
 		ratio = ratio[:len(mem)]
 		for i, m := range mem {

@@ -11,8 +11,7 @@ func (s *system[T]) add(t int32, x T) {
 // it on.
 func (s *system[T]) pass(t int32) {
 	q := s.spread(t)
-	_, _, pv := s.row(t)
-	s.drive[t] = s.mul(q, s.inverse(pv.sum))
+	s.drive[t] = s.mul(q, s.inverse(s.pivotOf(t).sum))
 }
 
 // spread hands the charge that arrived at t on to its members, in the ratio of
@@ -27,7 +26,7 @@ func (s *system[T]) pass(t int32) {
 func (s *system[T]) spread(t int32) T {
 	hi, lo := s.hi[t], s.lo[t]
 	s.hi[t], s.lo[t] = 0, 0
-	mem, ratio, _ := s.row(t)
+	mem, ratio := s.row(t)
 	big, most := 0, s.size(ratio[0])
 	for i, r := range ratio[1:] {
 		if z := s.size(r); z > most {

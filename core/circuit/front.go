@@ -26,7 +26,7 @@ func (s *system[T]) open(t int32) *front[T] {
 	if s.at[t] == 0 {
 		s.fronts = append(s.fronts, front[T]{t: t, mood: s.mood[t]})
 		s.at[t] = int32(len(s.fronts))
-		s.room(s.front(t), int(s.plan.memAt[t+1]-s.plan.memAt[t]))
+		s.room(s.front(t), len(s.plan.members(t)))
 	}
 	return s.front(t)
 }
@@ -55,8 +55,10 @@ func (s *system[T]) adopt() {
 	for i := range s.fronts {
 		f := &s.fronts[i]
 		if t := f.t; f.shape == nil {
-			copy(s.pairs[p.pairAt[t]:p.pairAt[t+1]], s.meshes[f.pairAt:])
-			copy(s.ratio[p.memAt[t]:p.memAt[t+1]], s.ratios[f.ratioAt:])
+			v := &p.vertex[t]
+			m := int(v.memEnd - v.mem)
+			copy(s.pairs[v.pair:][:m*(m-1)/2], s.meshes[f.pairAt:])
+			copy(s.ratio[v.mem:v.memEnd], s.ratios[f.ratioAt:])
 			s.pivot[t], s.mood[t] = f.pivot, f.mood
 			if s.grows {
 				s.gain[t] = f.gain
@@ -90,7 +92,7 @@ func (s *system[T]) up(t int32) int32 {
 	if sh := s.shape(t); sh != nil {
 		return sh.parent
 	}
-	return s.plan.parent[t]
+	return s.plan.vertex[t].parent
 }
 
 // kids gives the children of vertex t.
@@ -98,23 +100,29 @@ func (s *system[T]) kids(t int32) []int32 {
 	if sh := s.shape(t); sh != nil {
 		return sh.kid
 	}
-	return s.plan.kid[s.plan.kidAt[t]:s.plan.kidAt[t+1]]
+	return s.plan.kids(t)
 }
 
-// row gives the members of vertex t, their ratios, and the pivot.
-func (s *system[T]) row(t int32) (mem []int32, ratio []T, pv *pivot[T]) {
-	p := s.plan
-	first, last := p.memAt[t], p.memAt[t+1]
-	mem = p.mem[first:last]
-	i := s.at[t]
-	if i == 0 {
-		return mem, s.ratio[first:last], &s.pivot[t]
+// row gives the members of vertex t and their ratios.
+func (s *system[T]) row(t int32) (mem []int32, ratio []T) {
+	v := &s.plan.vertex[t]
+	mem = s.plan.mem[v.mem:v.memEnd]
+	if i := s.at[t]; i > 0 {
+		f := &s.fronts[i-1]
+		if f.shape != nil {
+			mem = f.shape.mem
+		}
+		return mem, s.ratios[f.ratioAt:][:len(mem)]
 	}
-	f := &s.fronts[i-1]
-	if f.shape != nil {
-		mem = f.shape.mem
+	return mem, s.ratio[v.mem:v.memEnd]
+}
+
+// pivotOf is where the pivot of vertex t stands.
+func (s *system[T]) pivotOf(t int32) *pivot[T] {
+	if i := s.at[t]; i > 0 {
+		return &s.fronts[i-1].pivot
 	}
-	return mem, s.ratios[f.ratioAt:][:len(mem)], &f.pivot
+	return &s.pivot[t]
 }
 
 // mem gives the members of vertex t.
@@ -122,7 +130,7 @@ func (s *system[T]) mem(t int32) []int32 {
 	if sh := s.shape(t); sh != nil {
 		return sh.mem
 	}
-	return s.plan.mem[s.plan.memAt[t]:s.plan.memAt[t+1]]
+	return s.plan.members(t)
 }
 
 // mesh gives the edges that vertex t, of so many members, leaves between them, row
@@ -132,7 +140,7 @@ func (s *system[T]) mesh(t int32, members int) []edge[T] {
 	if i := s.at[t]; i > 0 {
 		return s.meshes[s.fronts[i-1].pairAt:][:pairs]
 	}
-	return s.pairs[s.plan.pairAt[t]:][:pairs]
+	return s.pairs[s.plan.vertex[t].pair:][:pairs]
 }
 
 // moodOf is the mood of vertex t.

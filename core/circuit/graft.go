@@ -35,7 +35,7 @@ func (s *system[T]) regraft() {
 	for _, sh := range s.shapes[:s.shaped] {
 		f := s.front(sh.t)
 		f.shape = nil
-		s.room(f, int(p.memAt[sh.t+1]-p.memAt[sh.t]))
+		s.room(f, len(p.members(sh.t)))
 		s.pending = append(s.pending, sh.t)
 	}
 	s.shaped, s.stale = 0, false
@@ -84,11 +84,11 @@ func (s *system[T]) plant(t int32) *shape {
 func (s *system[T]) widen(sh *shape) {
 	p, t := s.plan, sh.t
 	earth := int32(p.nodes - 1)
-	sh.mem = append(sh.mem, p.mem[p.memAt[t]:p.memAt[t+1]]...)
+	sh.mem = append(sh.mem, p.members(t)...)
 	slices.Sort(sh.mem)
 	sh.mem = slices.Compact(sh.mem)
 	sh.parent = sh.mem[0]
-	up, was := sh.parent, p.parent[t]
+	up, was := sh.parent, p.vertex[t].parent
 	if up == earth {
 		return
 	}
@@ -96,14 +96,14 @@ func (s *system[T]) widen(sh *shape) {
 		if was != earth {
 			s.plant(was) // it loses a child
 		} else { // two trees become one: a Watch knows nothing of that
-			for u := up; u != earth; u = p.parent[u] {
+			for u := up; u != earth; u = p.vertex[u].parent {
 				s.plant(u)
 			}
 		}
 		o := s.plant(up)
 		o.kid = append(o.kid, t)
 	}
-	theirs := p.mem[p.memAt[up]:p.memAt[up+1]]
+	theirs := p.members(up)
 	x := 0
 	for _, m := range sh.mem[1:] {
 		for theirs[x] < m { // Earth is in both and the last
@@ -119,16 +119,16 @@ func (s *system[T]) widen(sh *shape) {
 // place finds where what a vertex takes part in stands.
 func (s *system[T]) place(sh *shape) {
 	p, t := s.plan, sh.t
-	sh.shift = places(sh.shift[:0], sh.mem, p.mem[p.memAt[t]:p.memAt[t+1]])
+	sh.shift = places(sh.shift[:0], sh.mem, p.members(t))
 	sh.slot = sh.slot[:0]
 	if up := sh.parent; up != int32(p.nodes-1) {
-		over := p.mem[p.memAt[up]:p.memAt[up+1]]
+		over := p.members(up)
 		if o := s.shape(up); o != nil {
 			over = o.mem
 		}
 		sh.slot = places(sh.slot, over, sh.mem[1:])
 	}
-	for _, k := range p.kid[p.kidAt[t]:p.kidAt[t+1]] {
+	for _, k := range p.kids(t) {
 		if s.up(k) == t {
 			sh.kid = append(sh.kid, k)
 		}

@@ -20,8 +20,7 @@ func (s *system[T]) impedance(a, b Node) T {
 	var z T
 	for i, t := range s.probe.at {
 		q := s.probe.q[i]
-		_, _, pv := s.row(t)
-		z += s.mul(s.mul(q, q), s.inverse(pv.sum))
+		z += s.mul(s.mul(q, q), s.inverse(s.pivotOf(t).sum))
 	}
 	return z
 }

@@ -7,7 +7,7 @@ type Watch struct{ under []bool } // by vertex: it or one of its subtree is watc
 func (p *Plan) Watch(nodes []Node) *Watch {
 	w := &Watch{make([]bool, p.nodes)}
 	for _, n := range nodes {
-		for t := p.at[n]; !w.under[t]; t = p.parent[t] {
+		for t := p.at[n]; !w.under[t]; t = p.vertex[t].parent {
 			w.under[t] = true
 		}
 	}
@@ -75,6 +75,10 @@ func (s *system[T]) compare(w *Watch, was []T, bound float64, changed []int32) {
 	}
 	s.walk++
 	walk, markAt, delta, grows := s.walk, s.markAt, s.delta, s.grows
+	var under []bool
+	if w != nil {
+		under = w.under
+	}
 	todo, out := s.path[:0], s.out
 	for _, t := range changed {
 		if markAt[t] != walk {
@@ -93,7 +97,7 @@ func (s *system[T]) compare(w *Watch, was []T, bound float64, changed []int32) {
 			out = append(out, t)
 		}
 		for _, k := range s.kids(t) {
-			if w != nil && !w.under[k] && s.shape(k) == nil {
+			if under != nil && !under[k] && s.shape(k) == nil {
 				continue
 			}
 			limit := bound

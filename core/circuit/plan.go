@@ -32,16 +32,37 @@ type Plan struct {
 
 	at     []int32 // node -> vertex
 	node   []int32 // vertex -> node
-	parent []int32 // vertex -> vertex; Earth for a root
+	vertex []vertex
 
-	memAt, mem []int32 // members of t: mem[memAt[t]:memAt[t+1]], ascending
-	slot       []int32 // beside mem: which member of the parent that is; the first is the parent itself and has none
-	pairAt     []int32 // the pairs among t's members: m(m−1)/2 of them from pairAt[t], row by row
-	kidAt, kid []int32 // children of t
-	ownAt      []int32 // branches that t is first to meet: own[ownAt[t]:ownAt[t+1]]
-	own        []own
-	lower      []int32 // branch -> the vertex that meets it first; -1 when A == B
-	widest     int     // most members of any vertex
+	mem    []int32
+	slot   []int32 // beside mem: which member of the parent that is; the first is the parent itself and has none
+	kid    []int32
+	own    []own
+	lower  []int32 // branch -> the vertex that meets it first; -1 when A == B
+	pairs  int     // of all vertices
+	widest int     // most members of any vertex
+}
+
+// vertex says where the plan keeps what belongs to one vertex: all in one place, for
+// most of it is needed together.
+type vertex struct {
+	parent      int32 // Earth for a root
+	mem, memEnd int32 // its members: mem[mem:memEnd], ascending
+	pair        int32 // where the pairs among its m members begin, m(m−1)/2 of them, row by row
+	kid, kidEnd int32 // its children
+	own, ownEnd int32 // the branches that it is first to meet
+}
+
+// members of vertex t, ascending.
+func (p *Plan) members(t int32) []int32 {
+	v := &p.vertex[t]
+	return p.mem[v.mem:v.memEnd]
+}
+
+// kids are the children of vertex t.
+func (p *Plan) kids(t int32) []int32 {
+	v := &p.vertex[t]
+	return p.kid[v.kid:v.kidEnd]
 }
 
 // own is a branch as its lower vertex sees it.
@@ -68,7 +89,7 @@ func NewPlan(nodes int, branches []Ends) *Plan {
 	p := &Plan{nodes: nodes, ends: slices.Clone(branches)}
 	seq, left := order(nodes, p.ends)
 	p.number(seq, left)
-	p.members(left, seq)
+	p.join(left, seq)
 	p.place()
 	p.owners()
 	return p
@@ -93,7 +114,7 @@ func (p *Plan) number(seq []int32, left [][]int32) {
 		top[v] = best
 		next[v], first[best] = first[best], v
 	}
-	p.at, p.node, p.parent = make([]int32, n), make([]int32, n), make([]int32, n)
+	p.at, p.node, p.vertex = make([]int32, n), make([]int32, n), make([]vertex, n)
 	count := int32(0)
 	for v := first[Earth]; v != 0; { // walk down first children, number on the way up
 		for first[v] != 0 {
@@ -116,29 +137,28 @@ func (p *Plan) number(seq []int32, left [][]int32) {
 	}
 	p.at[Earth], p.node[count] = count, int32(Earth)
 	for v := 1; v < n; v++ {
-		p.parent[p.at[v]] = p.at[top[v]]
+		p.vertex[p.at[v]].parent = p.at[top[v]]
 	}
-	p.parent[count] = count
+	p.vertex[count].parent = count
 }
 
-// members turns the neighbours left at elimination into sorted vertex lists.
-func (p *Plan) members(left [][]int32, seq []int32) {
-	n := int32(p.nodes)
-	earth := n - 1
-	p.memAt, p.pairAt = make([]int32, n+1), make([]int32, n+1)
+// join turns the neighbours left at elimination into sorted lists of members.
+func (p *Plan) join(left [][]int32, seq []int32) {
+	earth := int32(p.nodes - 1)
 	for i, v := range seq {
-		p.memAt[p.at[v]+1] = int32(len(left[i])) + 1
+		p.vertex[p.at[v]].memEnd = int32(len(left[i])) + 1 // for now, how many
 	}
-	for t := int32(0); t < n; t++ {
-		m := p.memAt[t+1]
+	mems, pairs := int32(0), int32(0)
+	for t := range p.vertex {
+		v := &p.vertex[t]
+		m := v.memEnd
 		p.widest = max(p.widest, int(m))
-		p.memAt[t+1] += p.memAt[t]
-		p.pairAt[t+1] = p.pairAt[t] + m*(m-1)/2
+		v.mem, v.memEnd, v.pair = mems, mems+m, pairs
+		mems, pairs = mems+m, pairs+m*(m-1)/2
 	}
-	p.mem = make([]int32, p.memAt[n])
+	p.mem, p.pairs = make([]int32, mems), int(pairs)
 	for i, v := range seq {
-		t := p.at[v]
-		list := p.mem[p.memAt[t]:p.memAt[t+1]]
+		list := p.members(p.at[v])
 		for x, j := range left[i] {
 			list[x] = p.at[j]
 		}
@@ -149,28 +169,30 @@ func (p *Plan) members(left [][]int32, seq []int32) {
 
 // place finds children, and where each member stands in the parent's front.
 func (p *Plan) place() {
-	n := int32(p.nodes)
-	earth := n - 1
-	p.kidAt = make([]int32, n+1)
-	for t := int32(0); t < earth; t++ {
-		p.kidAt[p.parent[t]+1]++
+	earth := int32(p.nodes - 1)
+	for t := range earth {
+		p.vertex[p.vertex[t].parent].kidEnd++ // for now, how many
 	}
-	for t := int32(0); t < n; t++ {
-		p.kidAt[t+1] += p.kidAt[t]
+	kids := int32(0)
+	for t := range p.vertex {
+		v := &p.vertex[t]
+		many := v.kidEnd
+		v.kid, v.kidEnd = kids, kids
+		kids += many
 	}
-	p.kid = make([]int32, p.kidAt[n])
-	fill := slices.Clone(p.kidAt[:n])
+	p.kid = make([]int32, kids)
 	p.slot = make([]int32, len(p.mem))
-	for t := int32(0); t < earth; t++ {
-		up := p.parent[t]
-		p.kid[fill[up]] = t
-		fill[up]++
-		if up == earth {
+	for t := range earth {
+		v := &p.vertex[t]
+		up := &p.vertex[v.parent]
+		p.kid[up.kidEnd] = t
+		up.kidEnd++
+		if v.parent == earth {
 			continue
 		}
-		over := p.mem[p.memAt[up]:p.memAt[up+1]]
+		over := p.members(v.parent)
 		x := int32(0)
-		for i := p.memAt[t] + 1; i < p.memAt[t+1]; i++ {
+		for i := v.mem + 1; i < v.memEnd; i++ {
 			for over[x] != p.mem[i] {
 				x++
 			}
@@ -181,29 +203,31 @@ func (p *Plan) place() {
 
 // owners hands every branch to the end that is eliminated first.
 func (p *Plan) owners() {
-	n := p.nodes
 	p.lower = make([]int32, len(p.ends))
-	p.ownAt = make([]int32, n+1)
 	for i, e := range p.ends {
 		p.lower[i] = -1
 		if e.A != e.B {
 			p.lower[i] = min(p.at[e.A], p.at[e.B])
-			p.ownAt[p.lower[i]+1]++
+			p.vertex[p.lower[i]].ownEnd++ // for now, how many
 		}
 	}
-	for t := 0; t < n; t++ {
-		p.ownAt[t+1] += p.ownAt[t]
+	owned := int32(0)
+	for t := range p.vertex {
+		v := &p.vertex[t]
+		many := v.ownEnd
+		v.own, v.ownEnd = owned, owned
+		owned += many
 	}
-	p.own = make([]own, p.ownAt[n])
-	fill := slices.Clone(p.ownAt[:n])
+	p.own = make([]own, owned)
 	for i, e := range p.ends {
 		t := p.lower[i]
 		if t < 0 {
 			continue
 		}
 		far := max(p.at[e.A], p.at[e.B])
-		x, _ := slices.BinarySearch(p.mem[p.memAt[t]:p.memAt[t+1]], far)
-		p.own[fill[t]] = own{branch: int32(i), slot: int32(x), flip: p.at[e.B] == t}
-		fill[t]++
+		x, _ := slices.BinarySearch(p.members(t), far)
+		v := &p.vertex[t]
+		p.own[v.ownEnd] = own{branch: int32(i), slot: int32(x), flip: p.at[e.B] == t}
+		v.ownEnd++
 	}
 }

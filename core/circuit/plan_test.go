@@ -11,7 +11,7 @@ func height(p *Plan) int {
 	top := 0
 	for t := p.nodes - 2; t >= 0; t-- {
 		h[t] = 1
-		if up := p.parent[t]; int(up) != p.nodes-1 {
+		if up := p.vertex[t].parent; int(up) != p.nodes-1 {
 			h[t] += h[up]
 		}
 		top = max(top, h[t])
@@ -64,21 +64,21 @@ func TestPlanIsATree(t *testing.T) {
 	plan := NewPlan(len(p.leak), p.ends)
 	earth := int32(plan.nodes - 1)
 	for v := range earth {
-		mem := plan.mem[plan.memAt[v]:plan.memAt[v+1]]
-		if mem[0] != plan.parent[v] || mem[0] <= v || mem[len(mem)-1] != earth {
-			t.Fatalf("vertex %d: members %v, parent %d", v, mem, plan.parent[v])
+		mem := plan.members(v)
+		if mem[0] != plan.vertex[v].parent || mem[0] <= v || mem[len(mem)-1] != earth {
+			t.Fatalf("vertex %d: members %v, parent %d", v, mem, plan.vertex[v].parent)
 		}
 		for i := range mem[1:] {
-			at := plan.memAt[v] + 1 + int32(i)
-			if plan.mem[plan.memAt[plan.parent[v]]+plan.slot[at]] != plan.mem[at] {
+			at := plan.vertex[v].mem + 1 + int32(i)
+			if plan.members(plan.vertex[v].parent)[plan.slot[at]] != plan.mem[at] {
 				t.Fatalf("vertex %d: member %d is misplaced in the parent", v, plan.mem[at])
 			}
 		}
 	}
 	for v := range earth {
-		for _, o := range plan.own[plan.ownAt[v]:plan.ownAt[v+1]] {
+		for _, o := range plan.own[plan.vertex[v].own:plan.vertex[v].ownEnd] {
 			e := plan.ends[o.branch]
-			far := plan.mem[plan.memAt[v]+o.slot]
+			far := plan.members(v)[o.slot]
 			a, b := v, far
 			if o.flip {
 				a, b = far, v

@@ -66,8 +66,8 @@ func reduceReal(col, out []edge[float64], ratio []float64) (pv pivot[float64], r
 func stepReal(s *system[float64], t int32, was float64) float64 {
 	v := &s.volts[t]
 	if v.at != s.epoch {
-		mem, ratio, pv := s.row(t)
-		x, volts := pv.free, s.volts
+		mem, ratio := s.row(t)
+		x, volts := s.pivotOf(t).free, s.volts
 		mem = mem[:len(mem)-1] // Earth is at 0 V
 		ratio = ratio[:len(mem)]
 		for i, m := range mem {

@@ -48,10 +48,9 @@ func (s *system[T]) update() {
 
 // renew eliminates vertex t to where its numbers stand.
 func (s *system[T]) renew(t int32) {
-	mem, ratio, pv := s.row(t)
+	mem, ratio := s.row(t)
 	out := s.mesh(t, len(mem))
-	now, reach, m := s.reduce(s.gather(t, len(mem), out), out, ratio)
-	*pv = now
+	pv, reach, m := s.reduce(s.gather(t, len(mem), out), out, ratio)
 	s.count[m]++
 	gain := reach
 	if s.grows {
@@ -69,8 +68,11 @@ func (s *system[T]) renew(t int32) {
 		}
 	}
 	if f := s.front(t); f != nil {
-		f.mood, f.gain = m, gain
-	} else if s.mood[t] = m; s.grows {
+		f.pivot, f.mood, f.gain = pv, m, gain
+		return
+	}
+	s.pivot[t], s.mood[t] = pv, m
+	if s.grows {
 		s.gain[t] = gain
 	}
 }
@@ -86,7 +88,8 @@ func (s *system[T]) gather(t int32, members int, out []edge[T]) []edge[T] {
 	for i := range col { // clear would be a call
 		col[i] = edge[T]{}
 	}
-	for _, o := range p.own[p.ownAt[t]:p.ownAt[t+1]] {
+	v := &p.vertex[t]
+	for _, o := range p.own[v.own:v.ownEnd] {
 		if sh != nil {
 			o.slot = sh.shift[o.slot]
 		}
@@ -100,7 +103,8 @@ func (s *system[T]) gather(t int32, members int, out []edge[T]) []edge[T] {
 	col[members-1].g += s.leak[p.node[t]]
 	clear(out)
 	for _, k := range s.kids(t) {
-		slot := p.slot[p.memAt[k]+1 : p.memAt[k+1]]
+		u := &p.vertex[k]
+		slot := p.slot[u.mem+1 : u.memEnd]
 		if kid := s.shape(k); kid != nil {
 			slot = kid.slot
 		} else if sh != nil {

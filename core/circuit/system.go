@@ -72,7 +72,7 @@ type system[T number] struct {
 	val  []term[T]
 	src  []edge[T] // by branch: the same as an edge, h counted from A to B
 
-	pairs []edge[T]  // by plan.pairAt
+	pairs []edge[T]  // by the plan
 	ratio []T        // beside plan.mem
 	pivot []pivot[T] // by vertex
 	gain  []float64  // by vertex, where it grows: how far any vertex of its subtree can move when no member moves by more than 1
@@ -129,7 +129,7 @@ func newSystem[T number](k kernel[T], p *Plan, leak []T, branches int) *system[T
 	s := &system[T]{
 		kernel: k, plan: p, leak: slices.Clone(leak),
 		val: make([]term[T], branches), src: make([]edge[T], branches),
-		pairs: make([]edge[T], p.pairAt[n]), ratio: make([]T, len(p.mem)),
+		pairs: make([]edge[T], p.pairs), ratio: make([]T, len(p.mem)),
 		pivot: make([]pivot[T], n), mood: make([]mood, n), col: make([]edge[T], p.widest),
 		volts: make([]volt[T], n), base: make([]T, n), seen: make([]T, n), epoch: 1,
 		changed: make([]bool, branches), markAt: make([]uint64, n), delta: make([]float64, n),
@@ -177,11 +177,11 @@ func (s *system[T]) ready() {
 
 func (s *system[T]) voltage(n Node) T {
 	s.ready()
-	if t := s.plan.at[n]; !s.clean {
-		return s.volt(t)
-	} else {
+	t := s.plan.at[n]
+	if s.clean {
 		return s.base[t]
 	}
+	return s.volt(t)
 }
 
 // volt is the voltage of vertex t in the present epoch.
