@@ -62,6 +62,12 @@ func (s *AC) V(n Node) complex128 { return s.s.voltage(n) }
 // I is the current of a branch from A to B, in amperes rms.
 func (s *AC) I(branch int) complex128 { return s.s.current(branch) }
 
+// VBetween is the magnitude of the voltage between two nodes, in volts rms.
+func (s *AC) VBetween(a, b Node) float64 { return modulus(s.s.across(Ends{a, b})) }
+
+// Amps is the magnitude of the current of a branch, in amperes rms.
+func (s *AC) Amps(branch int) float64 { return modulus(s.s.current(branch)) }
+
 // LinkI is the current of a link from a to b, in amperes rms.
 func (s *AC) LinkI(link int) complex128 { return s.s.linkCurrent(link) }
 

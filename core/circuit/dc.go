@@ -72,6 +72,9 @@ func (s *DC) V(n Node) float64 { return s.s.voltage(n) }
 // I is the current of a branch from A to B, in amperes.
 func (s *DC) I(branch int) float64 { return s.s.current(branch) }
 
+// VBetween is the voltage from b to a, in volts.
+func (s *DC) VBetween(a, b Node) float64 { return s.s.across(Ends{a, b}) }
+
 // LinkI is the current of a link from a to b, in amperes.
 func (s *DC) LinkI(link int) float64 { return s.s.linkCurrent(link) }
 

@@ -44,8 +44,13 @@ func (s *system[T]) room(f *front[T], members int) {
 	r, m := len(s.ratios), len(s.meshes)
 	f.ratioAt, f.pairAt = int32(r), int32(m)
 	pairs := members * (members - 1) / 2
-	s.ratios = slices.Grow(s.ratios, members)[:r+members]
-	s.meshes = slices.Grow(s.meshes, pairs)[:m+pairs]
+	if r+members > cap(s.ratios) {
+		s.ratios = slices.Grow(s.ratios, members)
+	}
+	if m+pairs > cap(s.meshes) {
+		s.meshes = slices.Grow(s.meshes, pairs)
+	}
+	s.ratios, s.meshes = s.ratios[:r+members], s.meshes[:m+pairs]
 }
 
 // adopt has the fronts stand where the plan has room for them, but for those that

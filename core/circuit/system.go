@@ -186,10 +186,14 @@ func (s *system[T]) voltage(n Node) T {
 
 // volt is the voltage of vertex t in the present epoch.
 func (s *system[T]) volt(t int32) T {
-	v := &s.volts[t]
-	if v.at == s.epoch {
+	if v := &s.volts[t]; v.at == s.epoch {
 		return v.x
 	}
+	return s.descend(t)
+}
+
+// descend brings the voltages of vertex t and its ancestors up to date.
+func (s *system[T]) descend(t int32) T {
 	earth, volts, epoch, stack := int32(s.plan.nodes-1), s.volts, s.epoch, s.stack[:0]
 	for u := t; u != earth && volts[u].at != epoch; u = s.up(u) {
 		stack = append(stack, u)
@@ -198,7 +202,7 @@ func (s *system[T]) volt(t int32) T {
 	for i := len(stack) - 1; i >= 0; i-- {
 		s.step(s, stack[i], 0)
 	}
-	return v.x // Earth's is never written
+	return volts[t].x // Earth's is never written
 }
 
 func (s *system[T]) current(branch int) T {
@@ -211,5 +215,22 @@ func (s *system[T]) flow(e Ends, v term[T]) T {
 	if e.A == e.B {
 		return 0
 	}
-	return s.mul(v.g, s.voltage(e.A)-s.voltage(e.B)+v.e) + v.j
+	return s.mul(v.g, s.across(e)+v.e) + v.j
+}
+
+// across is the voltage from e.B to e.A.
+func (s *system[T]) across(e Ends) T {
+	s.ready()
+	a, b := s.plan.at[e.A], s.plan.at[e.B]
+	if s.clean {
+		return s.base[a] - s.base[b]
+	}
+	va, vb := &s.volts[a], &s.volts[b]
+	if va.at != s.epoch {
+		s.descend(a)
+	}
+	if vb.at != s.epoch {
+		s.descend(b)
+	}
+	return va.x - vb.x
 }

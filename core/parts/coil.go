@@ -127,7 +127,7 @@ func (c *coil) pulls(s State, v View) (volts float64, mixed bool) {
 		y = c.held.Y
 	}
 	ac := v.ACAmps(c.branch) / magnitude(y)
-	return max(dc, ac), min(dc, ac) > 0.5
+	return larger(dc, ac)
 }
 
 func (c *coil) Next(s State, _ float64, v View) (State, Wait) {

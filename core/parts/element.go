@@ -50,22 +50,33 @@ type View struct {
 func (v View) Ends(branch int) circuit.Ends { return v.Net.Branches[branch].Ends }
 
 // DC is the direct voltage from b to a.
-func (v View) DC(a, b circuit.Node) float64 { return v.Volts.V(a) - v.Volts.V(b) + v.Bias }
+func (v View) DC(a, b circuit.Node) float64 { return v.Volts.VBetween(a, b) + v.Bias }
 
 // AC is the rms voltage between a and b at the mains frequency.
 func (v View) AC(a, b circuit.Node) float64 {
 	if v.VoltsAC == nil {
 		return 0
 	}
-	return math.Max(0, magnitude(v.VoltsAC.V(a)-v.VoltsAC.V(b))+v.Bias)
+	if volts := v.VoltsAC.VBetween(a, b) + v.Bias; volts > 0 {
+		return volts
+	}
+	return 0
 }
 
 // Level is the voltage a coil, lamp or input answers to: the larger of the
 // direct and the alternating one. mixed says that both are above half a volt,
 // where neither alone is the truth.
 func (v View) Level(a, b circuit.Node) (volts float64, mixed bool) {
-	dc, ac := math.Abs(v.DC(a, b)), v.AC(a, b)
-	return max(dc, ac), min(dc, ac) > 0.5
+	return larger(math.Abs(v.DC(a, b)), v.AC(a, b))
+}
+
+// larger is the larger of a direct and an alternating voltage; mixed says that both
+// are above half a volt.
+func larger(dc, ac float64) (volts float64, mixed bool) {
+	if ac > dc { // max of floats is a call under WebAssembly
+		return ac, dc > 0.5
+	}
+	return dc, ac > 0.5
 }
 
 // DCAmps is the direct current through a branch, from its first end.
@@ -82,7 +93,7 @@ func (v View) ACAmps(branch int) float64 {
 	if v.VoltsAC == nil {
 		return 0
 	}
-	i := magnitude(v.VoltsAC.I(branch))
+	i := v.VoltsAC.Amps(branch)
 	if v.Bias != 0 {
 		i = math.Max(0, i+float64(v.Bias*magnitude(v.VoltsAC.Value(branch).Y)))
 	}
@@ -91,7 +102,11 @@ func (v View) ACAmps(branch int) float64 {
 
 // Amps is the current through a branch, the larger of direct and rms.
 func (v View) Amps(branch int) float64 {
-	return max(math.Abs(v.DCAmps(branch)), v.ACAmps(branch))
+	dc, ac := math.Abs(v.DCAmps(branch)), v.ACAmps(branch)
+	if ac > dc { // max of floats is a call under WebAssembly
+		return ac
+	}
+	return dc
 }
 
 // magnitude is |c| from a square root, which every host rounds alike.

@@ -25,7 +25,9 @@ func (l *link) Next(s State, _ float64, v View) (State, Wait) {
 	}
 	amps := 0.0
 	for _, k := range l.branches {
-		amps = max(amps, v.Amps(k))
+		if i := v.Amps(k); i > amps {
+			amps = i
+		}
 	}
 	wait, open := opens(l.curve, amps/l.rated)
 	if !open {

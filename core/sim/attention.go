@@ -247,16 +247,17 @@ func (x *Machine) rouse() {
 			list = append(list, i)
 		}
 	}
-	slices.Sort(list)
-	list = slices.Compact(list)
+	if len(list) > 1 {
+		slices.Sort(list)
+		list = slices.Compact(list)
+	}
 	a.restless, x.spare = list, a.restless
 }
 
 func (x *Machine) restless(i int) bool { return x.wishes[i].state != x.states[i] || x.due[i].on }
 
-// Differing lists the elements that may differ from the checkpoint, ascending;
+// Differing lists the elements that may differ from the checkpoint, in no order;
 // ok is false where the checkpoint was not at rest and any may.
 func (x *Machine) Differing() (elements []int32, ok bool) {
-	slices.Sort(x.attention.differ)
 	return x.attention.differ, x.attention.how == anchored
 }

@@ -25,8 +25,9 @@ type Machine struct {
 	links []circuit.Ends // what faults have joined
 
 	attention
-	spare []int32        // buffer
-	moved []circuit.Node // buffer
+	seen  map[uint64]seenAt // buffer: the states since the last Settle began
+	spare []int32           // buffer
+	moved []circuit.Node    // buffer
 	undo  journal
 }
 

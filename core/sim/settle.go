@@ -8,6 +8,10 @@ import "halfsplit/core/parts"
 func maxEvents(elements int) int  { return 400 + 8*elements }
 func maxInstant(elements int) int { return 2000 + 40*elements }
 
+// fewStates is up to how many states seen in the last Settle their map is used again:
+// clearing it costs as much as the largest it was.
+const fewStates = 16
+
 // Settle lets the panel run until nothing wants to change, or until it repeats
 // itself. Err tells when the network could not be solved.
 func (x *Machine) Settle() {
@@ -15,7 +19,10 @@ func (x *Machine) Settle() {
 	for _, i := range x.attention.restless {
 		x.due[i].on = false
 	}
-	seen := map[uint64]seenAt{}
+	if len(x.seen) > fewStates {
+		x.seen = nil
+	}
+	clear(x.seen)
 	for event := 0; ; event++ {
 		if !x.instant() {
 			return
@@ -30,18 +37,21 @@ func (x *Machine) Settle() {
 			return
 		}
 		key := x.signature()
-		s, again := seen[key]
+		s, again := x.seen[key]
 		if again && s.steady(x.now) && !x.leap(s) || event >= maxEvents(len(x.states)) {
 			x.cycle = x.cycleSince(s)
 			return
 		}
 		now := s.again(x, again)
-		if again && s.certain(now, seen) {
+		if again && s.certain(now, x.seen) {
 			x.repeat(s)
 			x.cycle = x.cycleSince(now)
 			return
 		}
-		seen[key] = now
+		if x.seen == nil {
+			x.seen = map[uint64]seenAt{}
+		}
+		x.seen[key] = now
 		x.advance(next)
 	}
 }
