@@ -62,7 +62,7 @@ func (b *bench) search(c *chromium, t *table, size int) error {
 		return nil
 	}
 	var list []float64
-	memory := first.Memory
+	memory, silent := first.Memory, first.Longest
 	for n := first.Next; n != nil && len(list) < 2*rounds; {
 		if !enter(&find, n) {
 			break
@@ -72,12 +72,13 @@ func (b *bench) search(c *chromium, t *table, size int) error {
 			return err
 		}
 		list, memory, n = append(list, a.MS), a.Memory, a.Next
+		silent = max(silent, a.Longest)
 	}
 	if len(list) == 0 {
 		return fmt.Errorf("nothing to enter on the panel of %d terminals", size)
 	}
-	t.add(fmt.Sprint(size), find.Observations.Dead[0], milliseconds(first.MS), milliseconds(first.Longest), fmt.Sprintf("%.0f MB", memory/1e6),
-		span(list), "silent and another reading < 1 s, < 500 MB", verdict(first.Longest < 1000 && slices.Max(list) < 1000 && memory < 500e6))
+	t.add(fmt.Sprint(size), find.Observations.Dead[0], milliseconds(first.MS), milliseconds(silent), fmt.Sprintf("%.0f MB", memory/1e6),
+		span(list), "silent and another reading < 1 s, < 500 MB", verdict(silent < 1000 && slices.Max(list) < 1000 && memory < 500e6))
 	return nil
 }
 
