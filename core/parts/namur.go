@@ -70,8 +70,8 @@ func (n *namur) Next(s State, _ float64, v View) (State, Wait) {
 }
 
 // namurAmplifier feeds a NAMUR sensor, apart from its own supply, and passes its
-// state on by relay contacts. A current that no sound sensor draws is a broken or
-// a shorted line, and releases the relay.
+// state on by relay contacts, or by a transistor from O+ to O-. A current that no
+// sound sensor draws is a broken or a shorted line, and releases the output.
 var namurAmplifier = &Kind{
 	Name: "namur-amplifier", Letters: []string{"K", "T", "A"}, Symbol: "amplifier",
 	Ratings: []Rating{
@@ -80,20 +80,44 @@ var namurAmplifier = &Kind{
 		{Name: "break", Dim: unit.Current, Default: "0.15 mA", Source: "IEC 60947-5-6: between 0.05 and 0.35 mA (from memory)"},
 		{Name: "short", Dim: unit.Current, Default: "6.5 mA", Source: "IEC 60947-5-6: above 6 mA (from memory)"},
 		{Name: "action", Words: []string{"direct", "inverse"}, Source: "the document: direct operates without a target, inverse with one; direct where unsaid"},
+		{Name: "output", Words: []string{"relay", "transistor"}, Source: "the document; relay where unsaid"},
+		{Name: "leakage", Dim: unit.Current, Default: "0.01 mA", Source: "choice: of a transistor that is off, at 24 V"},
 	},
 	Terminals: func(p *panel.Part) []Terminal {
-		return append([]Terminal{{"L+", Positive}, {"M", Negative}, {"S+", Any}, {"S-", Any}}, contactTerminals(p, "11-12-14")...)
+		own := []Terminal{{"L+", Positive}, {"M", Negative}, {"S+", Any}, {"S-", Any}}
+		if byTransistor(p) {
+			return append(own, Terminal{"O+", Any}, Terminal{"O-", Any})
+		}
+		return append(own, contactTerminals(p, "11-12-14")...)
 	},
 	Build: func(b *Builder) {
 		feed, m, plus, minus := b.Terminal("L+"), b.Terminal("M"), b.Terminal("S+"), b.Terminal("S-")
 		a := &amplifier{least: b.R["least"], broken: b.R["break"], short: b.R["short"], inverse: b.Part.Ratings["action"] == "inverse"}
 		a.supply = b.Resistor(RoleLoad, b.Ref, feed, m, nominalVolts*nominalVolts/b.R["power"])
 		a.source = b.Branch(RoleSource, b.Ref, minus, plus, Resistor(namurIdle), ResistorAC(namurIdle))
-		a.made, a.closed = addContacts(b, rateRelay*shareRelaySpurious/2, "11-12-14")
+		if byTransistor(b.Part) {
+			a.leak = b.R["leakage"] / nominalVolts
+			a.transistor = addTransistor(b, a.leak)
+		} else {
+			a.made, a.closed = addContacts(b, rateRelay*shareRelaySpurious/2, "11-12-14")
+		}
 		e := b.Element(b.Ref, a, 0, feed, m, plus, minus)
 		b.Device(b.Ref, e, a)
 		b.Mode(Mode{Thing: b.Ref, Name: "dead", Changes: []Change{{What: FixState, Element: e}}, Rate: rateMonitor, Repair: "replace-part"})
 	},
+}
+
+// byTransistor says that an amplifier's output is no relay.
+func byTransistor(p *panel.Part) bool { return p != nil && p.Ratings["output"] == "transistor" }
+
+// addTransistor makes the output from O+ to O-. The model lets it carry either way:
+// what is wired the wrong way round is not told.
+func addTransistor(b *Builder, leak float64) (branches []int) {
+	thing := b.Ref + ":O+"
+	k := b.Branch(RoleContact, thing, b.Terminal("O+"), b.Terminal("O-"), circuit.Value{G: leak}, circuit.ACValue{Y: complex(leak, 0)})
+	b.Mode(Mode{Thing: thing, Name: "open", Class: "open", Changes: []Change{Open(k)}, Rate: rateDiode * 0.27, Repair: "replace-part"})
+	b.Mode(Mode{Thing: thing, Name: "shorted", Class: "short", Changes: []Change{Resist(k, burntOhms)}, Rate: rateDiode * 0.73, Repair: "replace-part"})
+	return []int{k}
 }
 
 const (
@@ -107,6 +131,8 @@ type amplifier struct {
 	least, broken, short float64
 	inverse              bool
 	made, closed         []int
+	transistor           []int
+	leak                 float64 // S of the transistor when off
 }
 
 const (
@@ -133,6 +159,14 @@ func (a *amplifier) Stamp(s State, _ float64, w Writer) {
 	w.AC(a.source, ac)
 	stampContacts(w, a.made, a.operated(s.Mode), contactOhms)
 	stampContacts(w, a.closed, !a.operated(s.Mode), contactOhms)
+	g := a.leak
+	if a.operated(s.Mode) {
+		g = outputSlope
+	}
+	for _, k := range a.transistor {
+		w.DC(k, circuit.Value{G: g})
+		w.AC(k, circuit.ACValue{Y: complex(g, 0)})
+	}
 }
 
 func (a *amplifier) Next(s State, _ float64, v View) (State, Wait) {

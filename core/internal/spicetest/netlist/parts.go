@@ -20,7 +20,7 @@ func (w *writer) part(p *panel.Part) error {
 	if k.more != nil {
 		terminals = append(terminals, k.more(p)...)
 	}
-	if k.contacts {
+	if k.contacts && p.Ratings["output"] != "transistor" {
 		for _, c := range contactsOf(p, k.fallback) {
 			terminals = append(terminals, strings.Split(c, "-")...)
 		}
@@ -113,7 +113,7 @@ var kinds = map[string]kind{
 	"boundary":        {terminals: "1 2", write: (*writer).beyond},
 
 	"namur-sensor":    {terminals: "+ -", write: (*writer).namur},
-	"namur-amplifier": {terminals: "L+ M S+ S-", contacts: true, fallback: "11-12-14", write: (*writer).amplifier},
+	"namur-amplifier": {terminals: "L+ M S+ S-", contacts: true, fallback: "11-12-14", more: transistorOutput, write: (*writer).amplifier},
 	"triac-output":    {terminals: "L", channels: true, write: func(w *writer, p *panel.Part) { w.switches(p, "L", 1, 1e7, 2e-3) }},
 	"relay-output":    {terminals: "C", channels: true, write: func(w *writer, p *panel.Part) { w.switches(p, "C", contactOhm, 0, 0) }},
 	"snubber":         {terminals: "1 2", write: (*writer).snubber},

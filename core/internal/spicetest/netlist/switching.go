@@ -26,6 +26,14 @@ func (w *writer) namur(p *panel.Part) {
 	w.claim(p.Ref+" is on its side of the guard", func(v Solution) float64 { return real(w.across(v, k)) }, low, high)
 }
 
+// transistorOutput lists the terminals of an amplifier's output that is no relay.
+func transistorOutput(p *panel.Part) []string {
+	if p.Ratings["output"] == "transistor" {
+		return []string{"O+", "O-"}
+	}
+	return nil
+}
+
 // amplifier writes the other side: 8.2 V behind 1 kΩ while it is fed, and a relay
 // that is in while the current is of one state. Between 1.55 and 1.75 mA it stays
 // as it is.
@@ -42,7 +50,15 @@ func (w *writer) amplifier(p *panel.Part) {
 	if operated == "" {
 		operated = "high"
 	}
-	w.contacts(p, "11-12-14", s.Mode == operated)
+	if transistorOutput(p) != nil {
+		t := ohms(24 / quantity(p.Ratings, "leakage", unit.Current, 0.01e-3))
+		if s.Mode == operated {
+			t = ohms(transistor)
+		}
+		w.line(p.Ref+":O+", p.Ref+":O+", p.Ref+":O-", t, t)
+	} else {
+		w.contacts(p, "11-12-14", s.Mode == operated)
+	}
 	if s.Held {
 		return
 	}
