@@ -35,6 +35,19 @@ export default defineConfig({
         orientation: "portrait",
         background_color: "#e9e9e4",
         theme_color: "#1c2321",
+        // What it opens and takes when it is installed: see src/receive/doors.tsx.
+        file_handlers: [{ action: "./", accept: { "application/json": [".json", ".halfsplit.json"] } }],
+        share_target: {
+          action: "./shared",
+          method: "POST",
+          enctype: "multipart/form-data",
+          params: {
+            title: "title",
+            text: "text",
+            url: "url",
+            files: [{ name: "file", accept: ["application/json", ".json", "text/plain", ".txt"] }],
+          },
+        },
         icons: [
           { src: "icon-192.png", sizes: "192x192", type: "image/png" },
           { src: "icon-512.png", sizes: "512x512", type: "image/png" },
@@ -45,8 +58,11 @@ export default defineConfig({
         // Without wasm here, and without the raised limit, Workbox leaves the
         // core out of the cache and says nothing.
         globPatterns: ["**/*.{html,js,css,wasm,png,svg,webmanifest}"],
+        globIgnores: ["shared.js"], // kept with the service worker itself
         maximumFileSizeToCacheInBytes: 12 * 1024 * 1024,
         navigateFallback: "index.html",
+        // Before Workbox's own: it takes what is shared to the page, offline too.
+        importScripts: ["shared.js"],
         clientsClaim: true,
         skipWaiting: false,
       },

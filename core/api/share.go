@@ -109,7 +109,9 @@ func unpack(req Request) Response {
 	}
 	out.Editions = append(out.Editions, from...)
 	if j, err := record.Read(data); err == nil && j.Panel != nil {
-		out.Panel = string(panel.Write(j.Panel))
+		drawn := *j.Panel
+		drawn.Found = nil
+		out.Panel = string(panel.Write(&drawn))
 	}
 	out.Text = say(req.Lang, "shared."+out.Kind, out.Name)
 	return Response{Unpacked: out}
@@ -235,7 +237,7 @@ func thing(lang string, d *share.Difference) string {
 }
 
 func conflict(lang string, c *share.Conflict) Conflict {
-	out := Conflict{Difference: difference(lang, &c.Difference), Base: c.Base, Taken: c.Taken, Chosen: c.Chosen}
+	out := Conflict{Both: c.Both, Difference: difference(lang, &c.Difference), Base: c.Base, Taken: c.Taken, Chosen: c.Chosen}
 	was, is := c.Was, c.Is
 	for _, side := range []*string{&was, &is} {
 		if *side == "" {

@@ -21,7 +21,7 @@ type Unpacked struct {
 	// Editions are the states a panel came from, newest last: two copies that share
 	// one are of one panel, and the newest shared is what Merge wants as Base.
 	Editions []string `json:"editions"`
-	Panel    string   `json:"panel"` // of a job: the document of its panel; empty where it has none
+	Panel    string   `json:"panel"` // of a job: its panel as drawn, without what was found; empty where it has none
 	Count    int      `json:"count"` // codes in all; 0 of anything but codes
 	Have     []int    `json:"have"`
 	Missing  []int    `json:"missing"`
@@ -64,5 +64,6 @@ type Conflict struct {
 	Difference
 	Base   string `json:"base"`
 	Taken  string `json:"taken"` // what stands in the document
+	Both   bool   `json:"both"`  // "both" may be chosen
 	Chosen bool   `json:"chosen"`
 }

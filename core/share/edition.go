@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"halfsplit/core/panel"
+	"halfsplit/core/record"
 )
 
 // editionLength is how many digits of a Digest name an edition: 64 bits tell all
@@ -22,25 +23,29 @@ func Edition(data []byte) (string, error) {
 	return digest[:editionLength], nil
 }
 
-// Editions are the earlier states a panel says it came from, newest last; none of
-// any other document. The error is an *Error.
+// Editions are the earlier states that a panel, or the panel of a job, says it
+// came from, newest last; a drill has none. The error is an *Error.
 func Editions(data []byte) ([]string, error) {
 	kind, err := Read(data)
-	if err != nil || kind != Panel {
+	if err != nil {
 		return nil, err
 	}
-	return panelOf(data).Editions, nil
+	p, _ := panelOf(kind, data)
+	return p.Editions, nil
 }
 
-// WithEditions gives a panel that lists more states it came from, the newest last
-// and no more than panel.MaxEditions. Where there is nothing to add, and of any
-// other document, it is the same bytes. The error is an *Error.
+// WithEditions gives a panel, or a job whose panel, lists more states it came
+// from, the newest last and no more than panel.MaxEditions. Where there is nothing
+// to add, and of a drill, it is the same bytes. The error is an *Error.
 func WithEditions(data []byte, more []string) ([]byte, error) {
 	kind, err := Read(data)
-	if err != nil || kind != Panel {
+	if err != nil {
 		return data, err
 	}
-	p := panelOf(data)
+	p, write := panelOf(kind, data)
+	if write == nil {
+		return data, nil
+	}
 	have := len(p.Editions)
 	for _, e := range more {
 		if !slices.Contains(p.Editions, e) {
@@ -51,16 +56,23 @@ func WithEditions(data []byte, more []string) ([]byte, error) {
 		return data, nil
 	}
 	p.Editions = p.Editions[max(0, len(p.Editions)-panel.MaxEditions):]
-	return panel.Write(p), nil
+	return write(), nil
 }
 
-// panelOf is the panel of a document that Read has accepted.
-func panelOf(data []byte) *panel.Panel {
-	d, err := panel.Read(data)
-	if err != nil {
-		return &panel.Panel{}
+// panelOf is the panel of a document that Read has accepted, and how the document
+// is written when the panel has changed; nil where it has none of its own.
+func panelOf(kind Kind, data []byte) (p *panel.Panel, write func() []byte) {
+	switch kind {
+	case Panel:
+		if d, err := panel.Read(data); err == nil {
+			return d.Panel, func() []byte { return panel.Write(d.Panel) }
+		}
+	case Job:
+		if j, err := record.Read(data); err == nil && j.Panel != nil {
+			return j.Panel, func() []byte { return record.Write(j) }
+		}
 	}
-	return d.Panel
+	return &panel.Panel{}, nil
 }
 
 // descend makes a merged panel come from all that both copies came from.

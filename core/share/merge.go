@@ -17,6 +17,7 @@ type Conflict struct {
 	Difference        // Was is ours, Is is theirs
 	Base       string // what it was before; empty where that is not known
 	Taken      string // Ours, Theirs or Both: what stands in the document
+	Both       bool   // Both may be chosen: these are sentences
 	Chosen     bool   // a person chose it
 }
 
@@ -128,6 +129,7 @@ func (m *merger) conflict(o, a, b *tree, p place) *tree {
 	if a == nil { // theirs alone: nothing is lost by keeping it
 		c.Taken, stands = Theirs, b
 	}
+	c.Both = a != nil && b != nil && isText(a) && isText(b) && joins[p.field]
 	choice, chosen := m.choices[p.path]
 	switch {
 	case !chosen:
@@ -135,7 +137,7 @@ func (m *merger) conflict(o, a, b *tree, p place) *tree {
 		c.Taken, c.Chosen, stands = Ours, true, a
 	case choice == Theirs:
 		c.Taken, c.Chosen, stands = Theirs, true, b
-	case choice == Both && a != nil && b != nil && isText(a) && isText(b) && joins[p.field]:
+	case choice == Both && c.Both:
 		c.Taken, c.Chosen, stands = Both, true, &tree{value: scalar(a.text() + " / " + b.text())}
 	}
 	m.conflicts = append(m.conflicts, c)

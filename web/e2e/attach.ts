@@ -27,9 +27,20 @@ export async function openRecords(page: Page, url: string, panel: string): Promi
   await page.getByRole("heading", { name: "Photos and notes" }).waitFor();
 }
 
-/** On the records of a panel: gives it a newer drawing. */
-export async function newerDrawing(page: Page, name: string): Promise<void> {
+/** On the records of a panel: shows a newer drawing of it beside the one that is here. */
+export async function offerDrawing(page: Page, name: string): Promise<void> {
   await page.getByLabel("A newer drawing from a file").setInputFiles(file("newer.json", named(name)));
+  await page.locator("[data-diff]").first().waitFor();
+}
+
+/** On the records of a panel: gives it a newer drawing, and ends there again. */
+export async function newerDrawing(page: Page, name: string): Promise<void> {
+  await offerDrawing(page, name);
+  await page.getByRole("button", { name: "Take theirs over" }).click();
+  await page.locator("[data-done]").waitFor();
+  await page.getByRole("link", { name: "Open the panel" }).click();
+  await page.getByRole("link", { name: "Records" }).click();
+  await page.getByRole("heading", { name: "Photos and notes" }).waitFor();
 }
 
 /** Where photos and notes are shown. */

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
-import { addPanel, newerDrawing, openRecords } from "./attach.ts";
+import { addPanel, newerDrawing, offerDrawing, openRecords } from "./attach.ts";
 import { readMemory } from "./memory.ts";
 import { newProfile, type Phone, type Profile } from "./phone.ts";
 import { serve, type Served } from "./server.ts";
@@ -58,11 +58,12 @@ test("a tab that slept through a save keeps its own beside, and says so", async 
   });
   await second.reload();
   await openRecords(second, server.url, panel);
+  // What it compares with is what it read before the other one saved.
+  await offerDrawing(second, "Pump house B");
   await newerDrawing(phone.page, "Pump house A");
   await phone.page.locator("[data-version='2']").waitFor();
-  await second.locator("[data-version='1']").waitFor();
-  await newerDrawing(second, "Pump house B");
-  await second.locator("[data-conflict]").waitFor();
+  await second.getByRole("button", { name: "Take theirs over" }).click();
+  await second.locator("[data-done]", { hasText: "Another tab saved this panel" }).waitFor();
 
   const { panels, versions } = (await readMemory(second)).stores;
   const mine = panels?.filter(({ title }) => String(title).startsWith("Pump house"));
@@ -75,9 +76,12 @@ test("a tab that slept through a save keeps its own beside, and says so", async 
   );
   assert.deepEqual(
     versions?.map(({ panel: of, version, title }) => [of === panel, version, title]),
-    [[true, 1, "Pump house"]],
+    [
+      [true, 1, "Pump house"],
+      [true, 2, "Pump house A"],
+    ],
   );
-  await second.getByRole("link", { name: "Open yours" }).click();
+  await second.getByRole("link", { name: "Open the panel" }).click();
   await second.getByRole("heading", { level: 1, name: "Pump house B" }).waitFor();
 });
 

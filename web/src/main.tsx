@@ -18,6 +18,8 @@ import { SettingsScreen } from "./manners/settings.tsx";
 import { MeterScreen } from "./meter/meter.tsx";
 import { PanelScreen } from "./panel/panel.tsx";
 import { PanelsScreen } from "./panel/panels.tsx";
+import { Doors } from "./receive/doors.tsx";
+import { PaperScreen } from "./receive/paper.tsx";
 import { ReceivedScreen } from "./receive/screen.tsx";
 import { JobScreen } from "./trace/job.tsx";
 import { Later } from "./ui/later.tsx";
@@ -55,6 +57,7 @@ function App() {
         dismiss={() => setNews((before) => ({ ...before, ready: false }))}
       />
       <Full />
+      <Doors route={route} />
       <Where route={route} />
     </>
   );
@@ -72,6 +75,8 @@ function Where({ route }: { route: Route }) {
       return <SettingsScreen />;
     case "photo":
       return <PhotoScreen key={route.photo} photo={route.photo} />;
+    case "paper":
+      return <PaperScreen key={route.paper} paper={route.paper} />;
     case "received":
       return <ReceivedScreen key={route.id} id={route.id} />;
     case "panel":

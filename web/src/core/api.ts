@@ -772,6 +772,7 @@ export interface Conflict {
   text: string;
   base: string;
   taken: string;
+  both: boolean;
   chosen: boolean;
 }
 export interface Drills {

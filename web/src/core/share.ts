@@ -1,10 +1,13 @@
 // Typed questions about documents that go from phone to phone.
-import type { Packed, Unpacked } from "./api.ts";
+import type { Diff, Merge, Packed, Record as JobRecord, Unpacked } from "./api.ts";
 import { ask, Refused, type Source } from "./ask.ts";
 import { workshop } from "./core.ts";
 
-/** Size is the most characters a code may hold; of 0 there are no codes. Errors: Refused. */
-export function pack(source: Source, size: number, signal?: AbortSignal): Promise<Packed> {
+/**
+ * Size is the most characters a code may hold; of 0 there are no codes. Editions
+ * are the states it was handed over in before. Errors: Refused.
+ */
+export function pack(source: Source & { editions?: string[] }, size: number, signal?: AbortSignal): Promise<Packed> {
   return ask(workshop, { op: "pack", ...source, size }, "packed", signal);
 }
 
@@ -18,4 +21,26 @@ export async function unpack(text: string, name = ""): Promise<Unpacked> {
   const unpacked = await gather(text, name);
   if (unpacked.document === "") throw new Refused({ ...unpacked.text, hint: "" });
   return unpacked;
+}
+
+/** In what the other is not like the one. Errors: Refused. */
+export function diff(text: string, other: string, signal?: AbortSignal): Promise<Diff> {
+  return ask(workshop, { op: "diff", text, other }, "diff", signal);
+}
+
+/** Two copies of one document; base is what both came from, or "". Errors: Refused. */
+export function merge(copies: Copies, choices: Readonly<Record<string, string>>, signal?: AbortSignal): Promise<Merge> {
+  const { base, ours, theirs } = copies;
+  return ask(workshop, { op: "merge", base, text: ours, other: theirs, choices: { ...choices } }, "merge", signal);
+}
+
+export interface Copies {
+  base: string;
+  ours: string;
+  theirs: string;
+}
+
+/** A job as text to read, and what of it is still open. Errors: Refused. */
+export function jobAsText(text: string): Promise<JobRecord> {
+  return ask(workshop, { op: "record", text, as: "text" }, "record");
 }

@@ -15,7 +15,7 @@ import { go, type Route } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
-import { LEARNER } from "./list.tsx";
+import { LEARNER } from "./begin.ts";
 
 const shareOf = async () => (await import("../share/screen.tsx")).ShareOf;
 

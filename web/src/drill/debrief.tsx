@@ -10,7 +10,7 @@ import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
 import type { Playing } from "./attempt.tsx";
-import { begin, LEARNER } from "./list.tsx";
+import { begin, LEARNER } from "./begin.ts";
 import { Replay } from "./replay.tsx";
 
 const ratings: readonly { rating: Rating; word: Code }[] = [

@@ -1,27 +1,20 @@
 // Drills to take, by grade, and those that were begun.
 import { useState } from "preact/hooks";
-import { drills, DrillSession } from "../core/drills.ts";
+import { drills } from "../core/drills.ts";
 import type { DrillDef } from "../core/api.ts";
 import { useKept } from "../keep/kept.ts";
-import { attempts, startAttempt, type SavedAttempt } from "../store/drills.ts";
-import { getSetting } from "../store/settings.ts";
+import { incomingFile } from "../receive/incoming.ts";
+import { attempts, type SavedAttempt } from "../store/drills.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { when } from "../ui/date.ts";
 import { FileButton } from "../ui/filebutton.tsx";
 import { Icon } from "../ui/icon.tsx";
-import { address, go } from "../ui/route.ts";
+import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
+import { begin } from "./begin.ts";
 import { Shorts } from "./short.tsx";
-
-export const LEARNER = "learner";
-
-export async function begin(drill: Pick<DrillDef, "demo" | "grade" | "name">, seed: number, text = ""): Promise<void> {
-  const learner = (await getSetting(LEARNER)) ?? "";
-  const { id } = await startAttempt({ demo: text ? "" : drill.demo, text, seed, grade: drill.grade, learner }, drill.name);
-  go({ at: "drill", attempt: id, view: "call" });
-}
 
 const grades: readonly Code[] = ["page.grade-1", "page.grade-2", "page.grade-3", "page.grade-4"];
 
@@ -31,13 +24,10 @@ export function DrillsScreen() {
   const done = new Map<string, SavedAttempt>();
   for (const one of mine.value ?? []) if (one.attempt.result && !done.has(one.title)) done.set(one.title, one);
   const [error, setError] = useState<unknown>();
-  // A drill that somebody has handed out; the core reads it before it is begun.
   const read = async (file: File): Promise<void> => {
     setError(undefined);
     try {
-      const text = await file.text();
-      const { name, grade } = await new DrillSession({ name: file.name, text }, 0).open();
-      await begin({ demo: "", grade, name }, 0, text);
+      await incomingFile(file);
     } catch (why) {
       setError(why);
     }

@@ -1,8 +1,8 @@
 // What is kept with a panel: photos, notes, jobs, and its earlier drawings.
 import { useState } from "preact/hooks";
-import { PanelSession } from "../core/ask.ts";
 import { Shorts } from "../drill/short.tsx";
 import { EarlierJobs } from "../panel/jobs.tsx";
+import { incomingFile } from "../receive/incoming.ts";
 import { Papers } from "../receive/papers.tsx";
 import { getPanel, savePanel, versionsOf } from "../store/panels.ts";
 import type { SavedPanel } from "../store/schema.ts";
@@ -50,9 +50,7 @@ function Drawings({ panel }: { panel: string }) {
   const read = async (chosen: File): Promise<void> => {
     setError(undefined);
     try {
-      // The core reads it first: what it cannot read is not kept.
-      const { name, document } = await new PanelSession({ name: chosen.name, text: await chosen.text() }).open();
-      await save({ title: name, text: document });
+      await incomingFile(chosen, panel);
     } catch (why) {
       setError(why);
     }

@@ -9,6 +9,7 @@ import { Removed, useRemoving } from "../keep/removed.tsx";
 import { RoomNotice } from "../keep/screen.tsx";
 import { incomingFile } from "../receive/incoming.ts";
 import { SettingsRow } from "../manners/settings.tsx";
+import { Waiting } from "../receive/waiting.tsx";
 import { latestJob } from "../store/jobs.ts";
 import { addedPanels } from "../store/panels.ts";
 import { useAnswer } from "../ui/answer.ts";
@@ -67,6 +68,7 @@ export function PanelsScreen() {
       {shown.error !== undefined && <Trouble error={shown.error} />}
       {added.error !== undefined && <Trouble error={added.error} />}
       <RoomNotice />
+      <Waiting />
       {last.value && (
         <a class="card" href={address({ at: "job", job: last.value.id, view: "next" })}>
           <span>

@@ -26,14 +26,15 @@ export class NotTaken extends Error {
  * Keeps what came until it is decided, and says under which id. panel is the one
  * it was opened for, where that is known. Errors: Refused, with nothing kept.
  */
-export async function receive(text: string, name: string, panel = ""): Promise<string> {
+export async function receive(text: string, name: string, panel = ""): Promise<{ id: string; title: string }> {
   const { kind, name: title, document } = await unpack(text, name);
-  return addArrival({ name, kind, title, text: document, panel });
+  return { id: await addArrival({ name, kind, title, text: document, panel }), title };
 }
 
 /** Takes in what came, and shows it. Errors: Refused, with nothing kept. */
 export async function incoming(text: string, name: string, panel = ""): Promise<void> {
-  go({ at: "received", id: await receive(text, name, panel) });
+  const { id } = await receive(text, name, panel);
+  go({ at: "received", id });
 }
 
 /** The text of a file that may be taken in. Errors: NotTaken. */

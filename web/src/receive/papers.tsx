@@ -4,6 +4,7 @@ import { Removed, useRemoving } from "../keep/removed.tsx";
 import { papersOf } from "../store/papers.ts";
 import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
 import { say } from "../words.ts";
 
 export function Papers({ panel }: { panel: string }) {
@@ -16,12 +17,13 @@ export function Papers({ panel }: { panel: string }) {
       <ul class="cards">
         {papers.map(({ id, title, received }) => (
           <li key={id} class="card-row" data-paper={id}>
-            <span class="choice">
+            <a class="choice" href={address({ at: "paper", paper: id })}>
               <span>
                 {title}
                 <small>{say("page.paper-received", { when: when.format(new Date(received)) })}</small>
               </span>
-            </span>
+              <Icon name="next" />
+            </a>
             <button
               type="button"
               class="square"

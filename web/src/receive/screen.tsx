@@ -1,36 +1,77 @@
 // What came in, and what becomes of it. Nothing here is kept, taken over or
 // thrown away before the person says so.
+import type { ComponentChildren } from "preact";
+import type { Unpacked } from "../core/api.ts";
+import { unpack } from "../core/share.ts";
 import { useKept } from "../keep/kept.ts";
+import { Removed, useRemoving, type Removing } from "../keep/removed.tsx";
 import { getArrival } from "../store/arrivals.ts";
-import { addPanel } from "../store/panels.ts";
 import type { SavedArrival } from "../store/schema.ts";
 import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
-import { replace } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
+import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
+import { DrillArrived } from "./drill.tsx";
+import { JobArrived } from "./job.tsx";
+import { PanelArrived } from "./panel.tsx";
+
+export interface Arrived {
+  arrival: SavedArrival;
+  came: Unpacked;
+}
 
 export function ReceivedScreen({ id }: { id: string }) {
-  const { value, busy } = useKept(() => getArrival(id), [id]);
+  const removing = useRemoving();
+  const { value, error, busy } = useKept(
+    async (): Promise<Arrived | null> => {
+      const arrival = await getArrival(id);
+      return arrival ? { arrival, came: await unpack(arrival.text, arrival.name) } : null;
+    },
+    [id],
+    (change) => change.kind === "all" || (change.kind === "arrival" && change.id === id),
+  );
+  if (value) return <Decide {...value} removing={removing} />;
   return (
-    <Screen title={value?.title ?? say("page.received")} sub={value && say("page.received")} back={{ at: "panels" }}>
-      {value && <New arrival={value} />}
-      {!value && <p class="wait">{say(busy ? "page.reading-drawing" : "page.received-gone")}</p>}
+    <Screen title={say("page.received")} back={{ at: "panels" }}>
+      {error !== undefined && <Trouble error={error} />}
+      {value === undefined && busy && <p class="wait">{say("page.reading-drawing")}</p>}
+      {value === null && !removing.last && <p class="wait">{say("page.received-gone")}</p>}
+      <Removed removing={removing} />
     </Screen>
   );
 }
 
-function New({ arrival: { title, name, text, received } }: { arrival: SavedArrival }) {
-  const keep = async (): Promise<void> => {
-    const { id } = await addPanel({ title, text });
-    replace({ at: "panel", panel: id, view: "strips" });
-  };
+function Decide({ removing, ...arrived }: Arrived & { removing: Removing }) {
+  switch (arrived.came.kind) {
+    case "drill":
+      return <DrillArrived {...arrived} removing={removing} />;
+    case "job":
+      return <JobArrived {...arrived} removing={removing} />;
+  }
+  return <PanelArrived {...arrived} removing={removing} />;
+}
+
+interface FrameProps extends Arrived {
+  removing: Removing;
+  foot?: ComponentChildren;
+  children: ComponentChildren;
+}
+
+/** What every arrival shows: what it is, from where, and the way to put it away. */
+export function Frame({ arrival, came, removing, foot, children }: FrameProps) {
+  const { id, name, title, received } = arrival;
+  const then = when.format(new Date(received));
   return (
-    <section class="stack">
-      <p class="note">{say("page.received-as", { name, when: when.format(new Date(received)) })}</p>
-      <button type="button" class="action" onClick={() => void keep()}>
-        <Icon name="held" /> {say("page.received-keep")}
+    <Screen title={title || say("page.received")} sub={say("page.received")} back={{ at: "panels" }} foot={foot}>
+      <section class="stack" data-received={came.kind}>
+        <p class="strong">{came.text.text}</p>
+        <p class="note">{name ? say("page.received-as", { name, when: then }) : say("page.received-at", { when: then })}</p>
+      </section>
+      {children}
+      <button type="button" class="second apart" onClick={() => removing.remove("arrival", id, title)}>
+        <Icon name="bin" /> {say("page.put-away")}
       </button>
-    </section>
+    </Screen>
   );
 }

@@ -5,6 +5,8 @@ import { pack, unpack } from "../core/share.ts";
 import { sourceOf } from "../panel/sessions.ts";
 import { jobDocument } from "../record/gather.ts";
 import { getAttempt } from "../store/drills.ts";
+import { getJob } from "../store/jobs.ts";
+import { getPanel, handedOver } from "../store/panels.ts";
 import { say } from "../words.ts";
 
 export type Kind = "panel" | "drill" | "job";
@@ -34,19 +36,32 @@ const sizes = { usual: 600, coarse: 262, fine: 970 } as const;
 /** Mail and messages cut or refuse links somewhat above this. A choice. */
 const MAX_LINK = 2000;
 
+/** A panel of this phone is known again by the states it was handed over in. */
+export type Handed = Source & { editions?: string[]; of?: { panel: string; text: string } };
+
+async function lineage(panel: string): Promise<Pick<Handed, "editions" | "of">> {
+  const saved = await getPanel(panel);
+  return saved ? { editions: saved.editions ?? [], of: { panel, text: saved.text } } : {};
+}
+
 /** Where a thing of this phone is read from. */
-export async function sourceFor(kind: Kind, id: string): Promise<Source> {
-  if (kind === "panel") return sourceOf(id);
-  if (kind === "job") return { name: "", text: `${JSON.stringify(await jobDocument(id), null, 2)}\n` };
+export async function sourceFor(kind: Kind, id: string): Promise<Handed> {
+  if (kind === "panel") return { ...(await sourceOf(id)), ...(await lineage(id)) };
+  if (kind === "job") {
+    const text = `${JSON.stringify(await jobDocument(id), null, 2)}
+`;
+    return { name: "", text, ...(await lineage((await getJob(id))?.panel ?? "")) };
+  }
   const attempt = await getAttempt(id);
   if (attempt?.attempt.text) return { name: attempt.title, text: attempt.attempt.text };
   throw new Error(say("page.nothing-to-hand-over"));
 }
 
-export async function handOver(source: Source, coarse: boolean, signal?: AbortSignal): Promise<HandOver> {
+export async function handOver({ panel, ...source }: Handed, coarse: boolean, signal?: AbortSignal): Promise<HandOver> {
   const packed = (await packedAs(source, coarse ? sizes.coarse : sizes.usual, signal)) ??
     (await packedAs(source, sizes.fine, signal)) ?? { ...(await pack(source, 0, signal)), parts: [] };
   const { document, name, kind } = await unpack(packed.link);
+  if (panel && "text" in source) await handedOver(panel, source.text, packed.edition);
   const link = `${location.origin}${location.pathname}#/open/${packed.link}`;
   return {
     kind: kind as Kind,
@@ -60,7 +75,7 @@ export async function handOver(source: Source, coarse: boolean, signal?: AbortSi
 }
 
 /** Null where that would be too many codes. */
-async function packedAs(source: Source, size: number, signal?: AbortSignal) {
+async function packedAs(source: Parameters<typeof pack>[0], size: number, signal?: AbortSignal) {
   try {
     return await pack(source, size, signal);
   } catch (error) {

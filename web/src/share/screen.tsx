@@ -1,7 +1,6 @@
 // Handing a panel, a drill or a job over: its codes for the phone beside this
 // one, and at the thumb the ways to send it further.
 import { useState } from "preact/hooks";
-import type { Source } from "../core/ask.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { sizeOf } from "../keep/sizes.ts";
 import { Icon } from "../ui/icon.tsx";
@@ -11,7 +10,7 @@ import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { Codes } from "./codes.tsx";
 import { Doors, WhatCame, type Done } from "./doors.tsx";
-import { handOver, sourceFor, type HandOver, type Kind } from "./handover.ts";
+import { handOver, sourceFor, type Handed, type HandOver, type Kind } from "./handover.ts";
 
 export function ShareScreen({ kind, id }: { kind: Kind; id: string }) {
   const source = useAnswer(() => sourceFor(kind, id), [kind, id]);
@@ -36,7 +35,7 @@ function backOf(kind: Kind, id: string): Route {
 }
 
 interface Props {
-  source: Source;
+  source: Handed;
   back: Route;
   leave?: () => void;
 }

@@ -14,9 +14,28 @@ interface Drawing {
   drawn?: Drawn;
 }
 
+/** A copy that came from elsewhere: what it is now, and the states it says it came from. */
+export interface Copy {
+  title: string;
+  text: string;
+  edition: string;
+  editions: readonly string[];
+}
+
 export async function addPanel(drawing: Drawing): Promise<SavedPanel> {
   const panel = fresh(drawing);
   await write(["panels"], { kind: "panel", id: panel.id }, (tx) => tx.objectStore("panels").add(panel));
+  return panel;
+}
+
+/** A copy becomes a panel of its own; beside says which one it was kept beside. */
+export async function addCopy({ title, text, edition, editions }: Copy, beside = ""): Promise<SavedPanel> {
+  const split = beside && ({ split: { of: beside, why: "received" } } as const);
+  const panel: SavedPanel = { ...fresh({ title, text }), editions: joined(editions, [edition]), ...split };
+  await write(["panels", "versions"], { kind: "panel", id: panel.id }, async (tx) => {
+    await tx.objectStore("panels").add(panel);
+    await tx.objectStore("versions").put({ ...versionOf(panel), edition });
+  });
   return panel;
 }
 
@@ -33,20 +52,30 @@ function fresh(drawing: Drawing): SavedPanel {
  * A drawing that goes on from the one before by another step needs no version:
  * its steps lead back to all of them, and a hundred taps would push the drawings
  * worth keeping out of the list.
+ *
+ * received is the copy that the drawing is, or was merged with: it becomes an
+ * edition, the one a later copy from there is merged from.
  */
-export async function savePanel(id: string, from: number, drawing: Drawing): Promise<SavedPanel> {
+export async function savePanel(id: string, from: number, drawing: Drawing, received?: Copy): Promise<SavedPanel> {
   return write(["panels", "versions"], { kind: "panel", id }, async (tx) => {
     const { title, text, drawn } = drawing;
     const panels = tx.objectStore("panels");
     const now = await panels.get(id);
-    if (now && now.title === title && now.text === text) return now;
+    if (now && !received && now.title === title && now.text === text) return now;
     if (!now || now.version !== from) {
-      const beside: SavedPanel = { ...fresh(drawing), split: { of: id, why: "tab" } };
+      const editions = received && { editions: joined(received.editions, [received.edition]) };
+      const beside: SavedPanel = { ...fresh(drawing), ...editions, split: { of: id, why: "tab" } };
       await panels.add(beside);
       return beside;
     }
     if (!drawn || drawn.base !== now.drawn?.base) await keepVersion(tx, now);
     const next: SavedPanel = { ...now, title, text, version: from + 1, changed: new Date().toISOString() };
+    if (received) {
+      const theirs = { ...versionOf(next), title: received.title, text: received.text, edition: received.edition };
+      await tx.objectStore("versions").put(theirs);
+      if (received.text !== text) next.version++;
+      next.editions = joined(joined(now.editions, received.editions), [received.edition]);
+    }
     if (drawn) next.drawn = drawn;
     else delete next.drawn;
     await panels.put(next);
@@ -80,7 +109,7 @@ export async function handedOver(id: string, text: string, edition: string): Pro
 }
 
 /** Editions of two lists, each once, the newest last. */
-export function joined(ours: readonly string[] = [], theirs: readonly string[] = []): string[] {
+function joined(ours: readonly string[] = [], theirs: readonly string[] = []): string[] {
   const older = ours.filter((edition) => !theirs.includes(edition));
   return [...older, ...theirs].slice(-EDITIONS_KEPT);
 }

@@ -163,7 +163,7 @@ function readOwner(value: unknown): Owner | null {
 function readSplit(value: unknown): { split?: Split } {
   const { text } = fields(fields(value).raw("split"));
   const [of, why] = [text("of"), text("why")];
-  return of && (why === "tab" || why === "backup") ? { split: { of, why } } : {};
+  return of && (why === "tab" || why === "backup" || why === "received") ? { split: { of, why } } : {};
 }
 
 interface Fields {

@@ -19,7 +19,7 @@ import type { Step } from "./step.ts";
 /** Beside which record this one was kept, since the two differed. */
 export interface Split {
   of: string;
-  why: "tab" | "backup";
+  why: "tab" | "backup" | "received";
 }
 
 /** How a drawing came about by hand: the edits of each tap, on what it began with. */

@@ -14,6 +14,7 @@ test("an address leads back to where it was made", () => {
     { at: "whatif", panel: "demo:x", fault: "W12@X1:4/out=moved:X1:5/out", view: "strip" },
     { at: "whatif", panel: "demo:x", fault: "X3:7.2=lever-open", view: "list" },
     { at: "received", id: "8" },
+    { at: "paper", paper: "9" },
     { at: "share", kind: "panel", id: "file:1/2" },
     { at: "share", kind: "job", id: "7" },
     { at: "scan" },

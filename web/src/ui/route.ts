@@ -14,6 +14,8 @@ export type Route =
   | { at: "meter"; panel: string; mode: string; red: string; black: string; fault: string }
   /** Something that came in and is not decided yet. */
   | { at: "received"; id: string }
+  /** The record of a job that was done elsewhere. */
+  | { at: "paper"; paper: string }
   | { at: "drills" }
   | { at: "attempts" }
   | { at: "short"; panel: string; form: "possible" | "predict" | "choose"; seed: number }
@@ -38,6 +40,8 @@ export function address(route: Route): string {
       return parts(route.at);
     case "photo":
       return parts("photo", route.photo);
+    case "paper":
+      return parts("paper", route.paper);
     case "received":
       return parts("received", route.id);
     case "panel":
@@ -75,6 +79,7 @@ export function routeOf(hash: string): Route {
   const [at, one = "", two = "", three = "", ...more] = hash.replace(/^#\//, "").split("/").map(decode);
   if (at === "kept" || at === "deleted" || at === "settings") return { at };
   if (at === "photo" && one) return { at, photo: one };
+  if (at === "paper" && one) return { at, paper: one };
   if (at === "received" && one) return { at, id: one };
   if (at === "panel" && one) return { at, panel: one, view: two === "devices" || two === "records" ? two : "strips" };
   if (at === "build" && one) return { at, panel: one };

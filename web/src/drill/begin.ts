@@ -1,0 +1,13 @@
+// A drill begins: an attempt of its own, and the way to it.
+import type { DrillDef } from "../core/api.ts";
+import { startAttempt } from "../store/drills.ts";
+import { getSetting } from "../store/settings.ts";
+import { go } from "../ui/route.ts";
+
+export const LEARNER = "learner";
+
+export async function begin(drill: Pick<DrillDef, "demo" | "grade" | "name">, seed: number, text = ""): Promise<void> {
+  const learner = (await getSetting(LEARNER)) ?? "";
+  const { id } = await startAttempt({ demo: text ? "" : drill.demo, text, seed, grade: drill.grade, learner }, drill.name);
+  go({ at: "drill", attempt: id, view: "call" });
+}

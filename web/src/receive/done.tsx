@@ -1,0 +1,42 @@
+// What became of what came in, and the way to take it back.
+import { Icon } from "../ui/icon.tsx";
+import { address } from "../ui/route.ts";
+import { Screen } from "../ui/screen.tsx";
+import { say, type Code } from "../words.ts";
+
+export interface Outcome {
+  how: Code;
+  panel: string;
+  title: string;
+  /** Another tab had drawn on it meanwhile, so that it is a panel of its own. */
+  beside: boolean;
+  undo: () => Promise<void>;
+}
+
+export function Done({ outcome: { how, panel, title, beside, undo }, title: came }: { outcome: Outcome; title: string }) {
+  return (
+    <Screen
+      title={came || say("page.received")}
+      sub={say("page.received")}
+      back={{ at: "panels" }}
+      foot={
+        <div class="foot-row">
+          <a class="action" href={address({ at: "panel", panel, view: "strips" })}>
+            {say("page.open-panel")} <Icon name="next" />
+          </a>
+          <button type="button" class="second" onClick={() => void undo()}>
+            <Icon name="undo" /> {say("page.undo")}
+          </button>
+        </div>
+      }
+    >
+      <div class="box" role="status" data-done={how}>
+        <Icon name="works" />
+        <div>
+          <p class="strong told">{say(how, { title })}</p>
+          {beside && <p>{say("page.saved-beside")}</p>}
+        </div>
+      </div>
+    </Screen>
+  );
+}
