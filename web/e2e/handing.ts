@@ -31,7 +31,8 @@ export async function colourWire(page: Page, url: string, panel: string, wire: s
   await page.goto(`${url}#/build/${encodeURIComponent(panel)}`);
   await page.getByRole("button", { name: /^Wires/ }).click();
   await page.locator(".choices .choice", { hasText: new RegExp(`^${wire}\\D`) }).first().click();
-  await page.locator("dialog[open]").getByLabel("Colour").fill(colour);
-  await page.locator("dialog[open]").getByRole("button", { name: /^(Set|Change|Done|Keep)/ }).first().click();
+  const field = page.locator("dialog[open]").getByRole("textbox", { name: "Colour" });
+  await field.fill(colour);
+  await field.press("Enter");
   await page.locator("dialog[open]").waitFor({ state: "detached" });
 }

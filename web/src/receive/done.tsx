@@ -5,6 +5,8 @@ import { Screen } from "../ui/screen.tsx";
 import { say, type Code } from "../words.ts";
 
 export interface Outcome {
+  /** What it was called when it came. */
+  came: string;
   how: Code;
   panel: string;
   title: string;
@@ -13,7 +15,7 @@ export interface Outcome {
   undo: () => Promise<void>;
 }
 
-export function Done({ outcome: { how, panel, title, beside, undo }, title: came }: { outcome: Outcome; title: string }) {
+export function Done({ outcome: { came, how, panel, title, beside, undo } }: { outcome: Outcome }) {
   return (
     <Screen
       title={came || say("page.received")}

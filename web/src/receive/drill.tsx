@@ -2,15 +2,14 @@
 import { useState } from "preact/hooks";
 import { DrillSession } from "../core/drills.ts";
 import { begin } from "../drill/begin.ts";
-import type { Removing } from "../keep/removed.tsx";
 import { dropArrival } from "../store/arrivals.ts";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
-import { Frame, type Arrived } from "./screen.tsx";
+import { Frame, type Deciding } from "./screen.tsx";
 
-export function DrillArrived(arrived: Arrived & { removing: Removing }) {
+export function DrillArrived(arrived: Deciding) {
   const { arrival } = arrived;
   const [error, setError] = useState<unknown>();
   // The core reads it before it is begun.

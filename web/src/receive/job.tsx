@@ -2,7 +2,6 @@
 // is added first where it is not on this phone and the person says so.
 import { useState } from "preact/hooks";
 import { jobAsText } from "../core/share.ts";
-import type { Removing } from "../keep/removed.tsx";
 import { dropArrival } from "../store/arrivals.ts";
 import { addCopy } from "../store/panels.ts";
 import { addPaper } from "../store/papers.ts";
@@ -13,9 +12,9 @@ import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { panelOfJob } from "./jobpanel.ts";
 import { Sheet } from "./sheet.tsx";
-import { Frame, type Arrived } from "./screen.tsx";
+import { Frame, type Deciding } from "./screen.tsx";
 
-export function JobArrived(props: Arrived & { removing: Removing }) {
+export function JobArrived(props: Deciding) {
   const { arrival, came } = props;
   const [error, setError] = useState<unknown>();
   const sheet = useAnswer(() => jobAsText(arrival.text), [arrival.text]);

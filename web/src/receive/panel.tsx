@@ -4,7 +4,6 @@ import { useState } from "preact/hooks";
 import type { Edited } from "../core/api.ts";
 import { edit } from "../core/ask.ts";
 import { useKept } from "../keep/kept.ts";
-import type { Removing } from "../keep/removed.tsx";
 import { Problems } from "../panel/problems.tsx";
 import { dropArrival, putArrival } from "../store/arrivals.ts";
 import { addCopy, savePanel } from "../store/panels.ts";
@@ -18,13 +17,11 @@ import { say, type Code } from "../words.ts";
 import { Changed } from "./changed.tsx";
 import { Choose } from "./choose.tsx";
 import { copiesOf, copyOf } from "./copies.ts";
-import { Done, type Outcome } from "./done.tsx";
-import { Frame, type Arrived } from "./screen.tsx";
+import { Frame, type Deciding } from "./screen.tsx";
 
-export function PanelArrived(props: Arrived & { removing: Removing }) {
-  const { arrival, came } = props;
+export function PanelArrived(props: Deciding) {
+  const { arrival, came, settle } = props;
   const [asked, setAsked] = useState(arrival.panel);
-  const [done, setDone] = useState<Outcome | null>(null);
   const [error, setError] = useState<unknown>();
   const read = useAnswer(() => edit({ name: arrival.name, text: arrival.text }, []), [arrival.text]);
   // Read again whenever a drawing changes here, in this tab or in another.
@@ -33,20 +30,20 @@ export function PanelArrived(props: Arrived & { removing: Removing }) {
     [came, asked],
     ({ kind }) => kind === "panel" || kind === "all",
   );
-  if (done) return <Done outcome={done} title={arrival.title} />;
 
   const theirs = { title: came.name, text: arrival.text, edition: came.edition, editions: came.editions };
   const decide = async (how: Code, act: () => Promise<{ panel: SavedPanel; undo: () => Promise<void> }>): Promise<void> => {
     setError(undefined);
     try {
       const { panel, undo } = await act();
-      await dropArrival(arrival.id);
       const back = async (): Promise<void> => {
         await undo();
         await putArrival(arrival);
-        setDone(null);
+        settle(null);
       };
-      setDone({ how, panel: panel.id, title: panel.title, beside: panel.split?.why === "tab", undo: back });
+      const beside = panel.split?.why === "tab";
+      settle({ came: arrival.title, how, panel: panel.id, title: panel.title, beside, undo: back });
+      await dropArrival(arrival.id);
     } catch (why) {
       setError(why);
     }

@@ -1,6 +1,7 @@
 // What came in, and what becomes of it. Nothing here is kept, taken over or
 // thrown away before the person says so.
 import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
 import type { Unpacked } from "../core/api.ts";
 import { unpack } from "../core/share.ts";
 import { useKept } from "../keep/kept.ts";
@@ -12,6 +13,7 @@ import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
+import { Done, type Outcome } from "./done.tsx";
 import { DrillArrived } from "./drill.tsx";
 import { JobArrived } from "./job.tsx";
 import { PanelArrived } from "./panel.tsx";
@@ -21,8 +23,17 @@ export interface Arrived {
   came: Unpacked;
 }
 
+/** What a screen of one kind is given. */
+export interface Deciding extends Arrived {
+  removing: Removing;
+  /** It is decided, or with null undecided again. */
+  settle: (outcome: Outcome | null) => void;
+}
+
 export function ReceivedScreen({ id }: { id: string }) {
   const removing = useRemoving();
+  // Kept here, since what is decided is gone from the arrivals.
+  const [outcome, settle] = useState<Outcome | null>(null);
   const { value, error, busy } = useKept(
     async (): Promise<Arrived | null> => {
       const arrival = await getArrival(id);
@@ -31,7 +42,8 @@ export function ReceivedScreen({ id }: { id: string }) {
     [id],
     (change) => change.kind === "all" || (change.kind === "arrival" && change.id === id),
   );
-  if (value) return <Decide {...value} removing={removing} />;
+  if (outcome) return <Done outcome={outcome} />;
+  if (value) return <Decide {...value} removing={removing} settle={settle} />;
   return (
     <Screen title={say("page.received")} back={{ at: "panels" }}>
       {error !== undefined && <Trouble error={error} />}
@@ -42,14 +54,14 @@ export function ReceivedScreen({ id }: { id: string }) {
   );
 }
 
-function Decide({ removing, ...arrived }: Arrived & { removing: Removing }) {
-  switch (arrived.came.kind) {
+function Decide(deciding: Deciding) {
+  switch (deciding.came.kind) {
     case "drill":
-      return <DrillArrived {...arrived} removing={removing} />;
+      return <DrillArrived {...deciding} />;
     case "job":
-      return <JobArrived {...arrived} removing={removing} />;
+      return <JobArrived {...deciding} />;
   }
-  return <PanelArrived {...arrived} removing={removing} />;
+  return <PanelArrived {...deciding} />;
 }
 
 interface FrameProps extends Arrived {
