@@ -40,7 +40,7 @@ export interface Copies {
   theirs: string;
 }
 
-/** A job as text to read, and what of it is still open. Errors: Refused. */
-export function jobAsText(text: string): Promise<JobRecord> {
+/** The lines of a record, as a screen shows them. Errors: Refused. */
+export function readRecord(text: string): Promise<JobRecord> {
   return ask(workshop, { op: "record", text, as: "text" }, "record");
 }

@@ -1,23 +1,23 @@
 // The record of a job that came in: kept with the panel it was done at, which
 // is added first where it is not on this phone and the person says so.
 import { useState } from "preact/hooks";
-import { jobAsText } from "../core/share.ts";
+import { readRecord } from "../core/share.ts";
 import { dropArrival } from "../store/arrivals.ts";
 import { addCopy } from "../store/panels.ts";
 import { addPaper } from "../store/papers.ts";
+import { RecordSheet } from "../record/sheet.tsx";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address, replace } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { panelOfJob } from "./jobpanel.ts";
-import { Sheet } from "./sheet.tsx";
 import { Frame, type Deciding } from "./screen.tsx";
 
 export function JobArrived(props: Deciding) {
   const { arrival, came } = props;
   const [error, setError] = useState<unknown>();
-  const sheet = useAnswer(() => jobAsText(arrival.text), [arrival.text]);
+  const sheet = useAnswer(() => readRecord(arrival.text), [arrival.text]);
   const at = useAnswer(() => panelOfJob(came), [came]);
   const keep = async (panel: () => Promise<string>): Promise<void> => {
     setError(undefined);
@@ -75,7 +75,7 @@ export function JobArrived(props: Deciding) {
         </section>
       )}
       {sheet.error !== undefined && <Trouble error={sheet.error} />}
-      {sheet.value && <Sheet record={sheet.value} />}
+      {sheet.value && <RecordSheet record={sheet.value} paper="A4" />}
     </Frame>
   );
 }

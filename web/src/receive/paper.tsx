@@ -1,18 +1,18 @@
 // A record from elsewhere that was kept.
-import { jobAsText } from "../core/share.ts";
+import { readRecord } from "../core/share.ts";
 import { useKept } from "../keep/kept.ts";
+import { RecordSheet } from "../record/sheet.tsx";
 import { getPaper } from "../store/papers.ts";
 import { when } from "../ui/date.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
-import { Sheet } from "./sheet.tsx";
 
 export function PaperScreen({ paper }: { paper: string }) {
   const { value, error, busy } = useKept(
     async () => {
       const saved = await getPaper(paper);
-      return saved ? { saved, record: await jobAsText(saved.document) } : null;
+      return saved ? { saved, record: await readRecord(saved.document) } : null;
     },
     [paper],
     (change) => change.kind === "all" || (change.kind === "paper" && change.id === paper),
@@ -26,7 +26,7 @@ export function PaperScreen({ paper }: { paper: string }) {
       {error !== undefined && <Trouble error={error} />}
       {value === undefined && busy && <p class="wait">{say("page.opening")}</p>}
       {value === null && <p class="wait">{say("page.no-such-record")}</p>}
-      {value && <Sheet record={value.record} />}
+      {value && <RecordSheet record={value.record} paper="A4" />}
     </Screen>
   );
 }
