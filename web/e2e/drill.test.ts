@@ -284,6 +284,8 @@ test("a drill is made from a what-if, reckoned, and tried", async () => {
   await page
     .locator("input[type=file]")
     .setInputFiles({ name: "dark.drill.json", mimeType: "application/json", buffer: Buffer.from(record.text) });
+  await page.locator("[data-received=drill]").waitFor();
+  await page.getByRole("button", { name: "Begin this drill" }).click();
   await page.locator(".complaint").waitFor();
   assert.equal(await page.locator(".complaint").innerText(), "The lamp for running is dark.");
   assert.deepEqual(phone.complaints, []);

@@ -36,3 +36,21 @@ export async function colourWire(page: Page, url: string, panel: string, wire: s
   await field.press("Enter");
   await page.locator("dialog[open]").waitFor({ state: "detached" });
 }
+
+/** The record of a job at a panel, as another phone would hand it over. */
+export function jobAt(panel: string): string {
+  return JSON.stringify({
+    format: "halfsplit-job",
+    version: 1,
+    title: "P1 dead",
+    complaint: "The lamp stays dark.",
+    started: "2026-03-04T07:30:00Z",
+    ended: "2026-03-04T08:05:00Z",
+    minutes: 35,
+    panel: JSON.parse(panel) as object,
+    steps: [{ when: "2026-03-04T07:40:00Z", kind: "reading", mode: "vdc", red: "X1:2/out", black: "X2:1", shown: "0.0 V" }],
+    cause: { faults: ["X1:2=fuse-blown"], text: "The fuse of X1:2 was blown." },
+    repair: "Fuse replaced.",
+    temporary: [{ what: "jumper", where: "X1:3 to X1:4", placed: "2026-03-04T07:50:00Z" }],
+  });
+}

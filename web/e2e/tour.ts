@@ -1,6 +1,7 @@
 // Every screen of the page in turn, for pictures and for accessibility.
 import type { Page } from "playwright-core";
 import { tourOfBuilding } from "./tourbuild.ts";
+import { tourOfWhatComesIn } from "./tourreceive.ts";
 import { tourOfWhatIsKept } from "./tourkeep.ts";
 import { tourOfTheRecord } from "./tourrecord.ts";
 
@@ -116,6 +117,7 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await seen("outcome");
   await tourOfTheRecord(page, seen);
   await tourOfBuilding(page, url, seen);
+  await tourOfWhatComesIn(page, url, seen);
   await tourOfWhatIsKept(page, url, seen);
 }
 

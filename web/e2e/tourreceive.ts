@@ -1,28 +1,24 @@
-// The screens of what comes in, in turn: new, changed on both sides, decided, a job.
-import { readFile } from "node:fs/promises";
+// The screens of what comes in, in turn: a stranger, a copy changed on both sides,
+// decided and merged, the record of a job.
 import type { Page } from "playwright-core";
 import { addPanel } from "./attach.ts";
-import { colourWire, handOut, takeIn } from "./handing.ts";
-
-const job = await readFile(new URL("../../testdata/vectors/receive/job.json", import.meta.url), "utf8").catch(() => "");
+import { colourWire, handOut, jobAt, takeIn } from "./handing.ts";
 
 export async function tourOfWhatComesIn(page: Page, url: string, seen: (name: string) => Promise<void>): Promise<void> {
   const panel = await addPanel(page, url, "Pump house 1");
   const sent = await handOut(page, url, panel);
   await colourWire(page, url, panel, "W1", "RD");
-  const drawn = JSON.parse(sent) as { name: string; wires: { no: string; colour?: string; label?: string }[] };
+  const drawn = JSON.parse(sent) as { wires: { no: string; colour?: string }[] };
   for (const wire of drawn.wires) {
     if (wire.no === "W1") wire.colour = "WH";
     if (wire.no === "W4") wire.colour = "GY";
   }
-  drawn.wires.push({ ...drawn.wires[2], no: "W90", colour: "VT" } as (typeof drawn.wires)[0]);
-  void job;
+  drawn.wires.push({ ...drawn.wires[2], no: "W90", colour: "VT" });
   await takeIn(page, url, "pump-house.halfsplit.json", JSON.stringify(drawn));
   await page.locator("[data-diff]").first().waitFor();
   await seen("received-changed");
-  await page.getByRole("button", { name: "Merge the two" }).scrollIntoViewIfNeeded();
+  await page.getByRole("button", { name: "Keep both" }).scrollIntoViewIfNeeded();
   await seen("received-what-to-do");
-  await page.getByRole("button", { name: "It is a copy of another panel here" }).waitFor({ state: "detached" }).catch(() => {});
   await page.getByRole("button", { name: "Merge the two" }).click();
   await page.locator(".side").first().waitFor();
   await seen("received-decide");
@@ -32,4 +28,20 @@ export async function tourOfWhatComesIn(page: Page, url: string, seen: (name: st
   await page.getByRole("button", { name: "Keep the merged drawing" }).click();
   await page.locator("[data-done]").waitFor();
   await seen("received-done");
+  await page.getByRole("link", { name: "Open the panel" }).click();
+  await page.locator(".strip").first().waitFor();
+  await takeIn(page, url, "job.json", jobAt(sent));
+  await page.getByRole("button", { name: "Keep it with Pump house 1" }).waitFor();
+  await page.locator("[data-record]").waitFor();
+  await seen("received-job");
+  await page.goto(url);
+  await page.locator("[data-arrival]").waitFor();
+  await seen("panels-waiting");
+  await page.locator("[data-arrival]").click();
+  await page.getByRole("button", { name: "Keep it with Pump house 1" }).click();
+  await page.getByText(/^received /).waitFor();
+  await page.locator("[data-record]").waitFor();
+  await seen("paper");
+  await page.getByRole("link", { name: "Back" }).click();
+  await page.locator("[data-paper]").waitFor();
 }

@@ -1,5 +1,6 @@
 // Two copies become one: what only one side changed is taken, and of what both
 // changed a person decides, one thing after the other.
+import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { Conflict } from "../core/api.ts";
 import { edit } from "../core/ask.ts";
@@ -7,6 +8,7 @@ import { merge, type Copies } from "../core/share.ts";
 import { Problems } from "../panel/problems.tsx";
 import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
+import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { Differences } from "./differences.tsx";
@@ -14,12 +16,14 @@ import { Differences } from "./differences.tsx";
 type Side = "ours" | "theirs" | "both";
 
 interface Props {
+  title: string;
   copies: Copies;
   keep: (merged: { title: string; text: string }) => Promise<void>;
   leave: () => void;
+  trouble: ComponentChildren;
 }
 
-export function Merging({ copies, keep, leave }: Props) {
+export function Merging({ title, copies, keep, leave, trouble }: Props) {
   const [choices, setChoices] = useState<Readonly<Record<string, Side>>>({});
   const { value: merged, error, busy } = useAnswer(() => merge(copies, choices), [copies.ours, copies.base, choices]);
   const read = useAnswer(async () => (merged ? edit({ text: merged.document }, []) : null), [merged?.document]);
@@ -28,14 +32,38 @@ export function Merging({ copies, keep, leave }: Props) {
   const forget = (path: string): void =>
     setChoices((before) => Object.fromEntries(Object.entries(before).filter(([key]) => key !== path)));
 
-  if (error !== undefined) return <Trouble error={error} />;
-  if (!merged) return <p class="wait">{say("page.comparing")}</p>;
+  if (!merged) {
+    return (
+      <Screen title={title} sub={say("page.merge")} back={{ at: "panels" }} leave={leave}>
+        {error !== undefined ? <Trouble error={error} /> : <p class="wait">{say("page.comparing")}</p>}
+      </Screen>
+    );
+  }
   const open = merged.conflicts.filter(({ chosen }) => !chosen);
   const decided = merged.conflicts.filter(({ chosen }) => chosen);
   const [next] = open;
   const opened = read.value?.opened;
   return (
-    <section class="stack" data-open={open.length} data-busy={busy || read.busy}>
+    <Screen
+      title={title}
+      sub={say("page.merge")}
+      back={{ at: "panels" }}
+      leave={leave}
+      foot={
+        !next &&
+        opened && (
+          <button
+            type="button"
+            class="action"
+            disabled={busy || read.busy}
+            onClick={() => void keep({ title: opened.name, text: merged.document })}
+          >
+            <Icon name="held" /> {say("page.keep-merged")}
+          </button>
+        )
+      }
+    >
+      {trouble}
       {next && (
         <Decide
           key={next.path}
@@ -66,29 +94,19 @@ export function Merging({ copies, keep, leave }: Props) {
             </div>
           )}
           {opened && <Problems bare problems={merged.problems} />}
-          {opened && (
-            <button
-              type="button"
-              class="action"
-              disabled={busy || read.busy}
-              onClick={() => void keep({ title: opened.name, text: merged.document })}
-            >
-              <Icon name="held" /> {say("page.keep-merged")}
-            </button>
-          )}
-        </>
-      )}
-      {merged.taken.length > 0 && (
-        <>
-          <h2 class="heading">{say("page.merge-taken")}</h2>
-          <Differences list={merged.taken} />
         </>
       )}
       {decided.length > 0 && <Decided list={decided} forget={forget} />}
+      {merged.taken.length > 0 && (
+        <section class="stack">
+          <h2 class="heading">{say("page.merge-taken")}</h2>
+          <Differences list={merged.taken} />
+        </section>
+      )}
       <button type="button" class="second apart" onClick={leave}>
         <Icon name="back" /> {say("page.merge-leave")}
       </button>
-    </section>
+    </Screen>
   );
 }
 
@@ -138,7 +156,7 @@ function Decide({ conflict: { path, what, thing, field, was, is, base, both }, a
 
 function Decided({ list, forget }: { list: readonly Conflict[]; forget: (path: string) => void }) {
   return (
-    <>
+    <section class="stack">
       <h2 class="heading">{say("page.merge-chosen")}</h2>
       <ul class="choices">
         {list.map(({ path, thing, field, taken }) => (
@@ -153,6 +171,6 @@ function Decided({ list, forget }: { list: readonly Conflict[]; forget: (path: s
           </li>
         ))}
       </ul>
-    </>
+    </section>
   );
 }

@@ -81,31 +81,49 @@ export function PanelArrived(props: Deciding) {
   const usable = read.value?.opened != null;
   const first = copies.value?.[0];
   const others = copies.value?.slice(1) ?? [];
-  return (
-    <Frame {...props}>
-      <Contents read={read.value} />
+  const troubles = (
+    <>
       {read.error !== undefined && <Trouble error={read.error} />}
       {copies.error !== undefined && <Trouble error={copies.error} />}
       {error !== undefined && <Trouble error={error} />}
-      {(read.busy || copies.busy) && !copies.value && <p class="wait">{say("page.comparing")}</p>}
-      {usable && first && (
-        <Changed
-          key={`${first.panel.id} ${first.panel.version}`}
-          copied={first}
-          came={came}
-          save={save}
-          beside={() => keepBeside(first.panel.id)}
-        />
-      )}
-      {usable && copies.value && !first && (
-        <section class="stack">
-          <p>{say("page.received-new")}</p>
+    </>
+  );
+  if (usable && first) {
+    return (
+      <Changed
+        key={`${first.panel.id} ${first.panel.version}`}
+        deciding={props}
+        copied={first}
+        save={save}
+        beside={() => keepBeside(first.panel.id)}
+        trouble={troubles}
+      >
+        <Problems problems={read.value?.problems ?? []} />
+        <Choose now={first.panel.id} others={others} choose={setAsked} />
+      </Changed>
+    );
+  }
+  return (
+    <Frame
+      {...props}
+      foot={
+        usable &&
+        copies.value && (
           <button type="button" class="action" onClick={() => void keep()}>
             <Icon name="held" /> {say("page.received-keep")}
           </button>
-        </section>
+        )
+      }
+    >
+      <Contents read={read.value} />
+      {troubles}
+      {(read.busy || copies.busy) && !copies.value && <p class="wait">{say("page.comparing")}</p>}
+      {usable && copies.value && (
+        <>
+          <p>{say("page.received-new")}</p>
+          <Choose now={undefined} others={[]} choose={setAsked} />
+        </>
       )}
-      {usable && copies.value && <Choose now={first?.panel.id} others={others} choose={setAsked} />}
     </Frame>
   );
 }

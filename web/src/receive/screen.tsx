@@ -12,7 +12,7 @@ import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
-import { say } from "../words.ts";
+import { say, type Code } from "../words.ts";
 import { Done, type Outcome } from "./done.tsx";
 import { DrillArrived } from "./drill.tsx";
 import { JobArrived } from "./job.tsx";
@@ -64,8 +64,9 @@ function Decide(deciding: Deciding) {
   return <PanelArrived {...deciding} />;
 }
 
-interface FrameProps extends Arrived {
-  removing: Removing;
+const kinds: Record<string, Code> = { panel: "page.received-panel", drill: "page.received-drill", job: "page.received-job" };
+
+interface FrameProps extends Deciding {
   foot?: ComponentChildren;
   children: ComponentChildren;
 }
@@ -75,9 +76,8 @@ export function Frame({ arrival, came, removing, foot, children }: FrameProps) {
   const { id, name, title, received } = arrival;
   const then = when.format(new Date(received));
   return (
-    <Screen title={title || say("page.received")} sub={say("page.received")} back={{ at: "panels" }} foot={foot}>
+    <Screen title={title || say("page.received")} sub={say(kinds[came.kind] ?? "page.received")} back={{ at: "panels" }} foot={foot}>
       <section class="stack" data-received={came.kind}>
-        <p class="strong">{came.text.text}</p>
         <p class="note">{name ? say("page.received-as", { name, when: then }) : say("page.received-at", { when: then })}</p>
       </section>
       {children}
