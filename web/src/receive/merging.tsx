@@ -103,7 +103,7 @@ export function Merging({ title, copies, keep, leave, trouble }: Props) {
           <Differences list={merged.taken} />
         </section>
       )}
-      <button type="button" class="second apart" onClick={leave}>
+      <button type="button" class="second" onClick={leave}>
         <Icon name="back" /> {say("page.merge-leave")}
       </button>
     </Screen>

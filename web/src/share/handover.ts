@@ -48,8 +48,7 @@ async function lineage(panel: string): Promise<Pick<Handed, "editions" | "of">> 
 export async function sourceFor(kind: Kind, id: string): Promise<Handed> {
   if (kind === "panel") return { ...(await sourceOf(id)), ...(await lineage(id)) };
   if (kind === "job") {
-    const text = `${JSON.stringify(await jobDocument(id), null, 2)}
-`;
+    const text = `${JSON.stringify(await jobDocument(id), null, 2)}\n`;
     return { name: "", text, ...(await lineage((await getJob(id))?.panel ?? "")) };
   }
   const attempt = await getAttempt(id);
@@ -57,11 +56,14 @@ export async function sourceFor(kind: Kind, id: string): Promise<Handed> {
   throw new Error(say("page.nothing-to-hand-over"));
 }
 
-export async function handOver({ panel, ...source }: Handed, coarse: boolean, signal?: AbortSignal): Promise<HandOver> {
+export async function handOver({ of, ...given }: Handed, coarse: boolean, signal?: AbortSignal): Promise<HandOver> {
+  const edition = of ? (await unpack(of.text)).edition : "";
+  // A job names the state its panel is in, beside those before it.
+  const source = of && "text" in given && given.text !== of.text ? { ...given, editions: [...(given.editions ?? []), edition] } : given;
   const packed = (await packedAs(source, coarse ? sizes.coarse : sizes.usual, signal)) ??
     (await packedAs(source, sizes.fine, signal)) ?? { ...(await pack(source, 0, signal)), parts: [] };
   const { document, name, kind } = await unpack(packed.link);
-  if (panel && "text" in source) await handedOver(panel, source.text, packed.edition);
+  if (of) await handedOver(of.panel, of.text, edition);
   const link = `${location.origin}${location.pathname}#/open/${packed.link}`;
   return {
     kind: kind as Kind,
