@@ -22,7 +22,8 @@ async function core(text: string): Promise<Unpacked> {
   const missing = Array.from({ length: first.count }, (_, i) => i + 1).filter((i) => !have.includes(i));
   const document = missing.length === 0 ? first.set : "";
   const foreign = codes.filter(({ set }) => set !== first.set).length;
-  return { kind: "", name: "", digest: "", document, count: first.count, have, missing, damaged: 0, foreign, text: { code: "", text: "", args: [] } };
+  const none = { kind: "", name: "", digest: "", edition: "", editions: [], panel: "", text: { code: "", text: "", args: [] } };
+  return { ...none, document, count: first.count, have, missing, damaged: 0, foreign };
 }
 
 /** "have of count, aside" of each, or what else it was. */
