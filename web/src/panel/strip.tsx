@@ -155,7 +155,14 @@ function Volts({ point, marks }: { point: string; marks: Marks }) {
   if (moved) {
     return (
       <span class="volts volts-moved">
-        <s>{bare(moved.was)}</s> <b>{bare(moved.now)}</b>
+        <s>
+          <span class="unseen">{say("page.was", { state: "" })}</span>
+          {bare(moved.was)}
+        </s>{" "}
+        <b>
+          <span class="unseen">{say("page.now", { state: "" })}</span>
+          {bare(moved.now)}
+        </b>
       </span>
     );
   }
