@@ -2,6 +2,7 @@
 import type { Page } from "playwright-core";
 import { tourOfBuilding } from "./tourbuild.ts";
 import { tourOfWhatComesIn } from "./tourreceive.ts";
+import { tourOfHandingOver } from "./tourhand.ts";
 import { tourOfWhatIsKept } from "./tourkeep.ts";
 import { tourOfTheRecord } from "./tourrecord.ts";
 
@@ -118,6 +119,7 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await tourOfTheRecord(page, seen);
   await tourOfBuilding(page, url, seen);
   await tourOfWhatComesIn(page, url, seen);
+  await tourOfHandingOver(page, url, seen);
   await tourOfWhatIsKept(page, url, seen);
 }
 

@@ -58,6 +58,10 @@ func TestPage(t *testing.T) {
 					t.Errorf("%s: got %q, want %q", c.what, c.got, c.want)
 				}
 			}
+			// Codes are scanned by the page itself, and by nothing it might embed.
+			if got := w.Header().Get("Permissions-Policy"); !strings.Contains(got, "camera=(self)") || !strings.Contains(got, "microphone=()") {
+				t.Errorf("permissions: got %q", got)
+			}
 			if w.Code != tc.status {
 				t.Errorf("status: got %d, want %d", w.Code, tc.status)
 			}

@@ -60,7 +60,10 @@ export function PanelsScreen() {
       foot={
         <div class="foot-row">
           <NewPanel />
-          <FileButton label={say("page.add-file")} icon="add" read={add} />
+          <FileButton label={say("page.add-file")} short={say("page.from-file")} icon="add" read={add} />
+          <a class="second" href={address({ at: "scan" })}>
+            <Icon name="scan" /> {say("page.scan")}
+          </a>
         </div>
       }
     >
@@ -96,9 +99,6 @@ export function PanelsScreen() {
         </ul>
       )}
       <Removed removing={removing} />
-      <a class="second" href={address({ at: "scan" })}>
-        <Icon name="scan" /> {say("page.scan")}
-      </a>
       <BackupRow />
       <h2 class="heading">{say("page.demo-panels")}</h2>
       <a class="card" href={address({ at: "drills" })}>

@@ -6,12 +6,14 @@ import { Icon, type IconName } from "./icon.tsx";
 
 interface Props {
   label: string;
+  /** What is written on the button where there is little room for it. */
+  short?: string;
   icon: IconName;
   disabled?: boolean;
   read: (file: File) => Promise<void>;
 }
 
-export function FileButton({ label, icon, disabled = false, read }: Props) {
+export function FileButton({ label, short = label, icon, disabled = false, read }: Props) {
   const field = useRef<HTMLInputElement>(null);
   return (
     <>
@@ -29,7 +31,7 @@ export function FileButton({ label, icon, disabled = false, read }: Props) {
         }}
       />
       <button type="button" class="second" disabled={disabled} onClick={() => field.current?.click()}>
-        <Icon name={icon} /> {label}
+        <Icon name={icon} /> {short}
       </button>
     </>
   );
