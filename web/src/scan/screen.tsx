@@ -1,9 +1,9 @@
 // Taking over what another phone or a sheet of paper shows as codes.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { gather } from "../core/share.ts";
+import { pulse } from "../manners/pulse.ts";
 import { incoming } from "../receive/incoming.ts";
 import { useAnswer } from "../ui/answer.ts";
-import { useAwake } from "../ui/awake.ts";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
@@ -14,9 +14,6 @@ import { newReader, type Reader } from "./reader.ts";
 import { useWatching } from "./watching.ts";
 
 type Progress = Pick<Extract<Found, { kind: "part" | "whole" }>, "state" | "aside">;
-
-/** How long the phone shakes for one code, and for the last, in milliseconds. */
-const SHAKES = { part: 40, whole: 200 } as const;
 
 export function ScanScreen() {
   const reader = useReader();
@@ -33,7 +30,7 @@ export function ScanScreen() {
       setSaid(sentence(found));
       if (found.kind !== "part" && found.kind !== "whole") return;
       setRead(found);
-      navigator.vibrate?.(SHAKES[found.kind]);
+      pulse(found.kind === "whole" ? "look" : "stored");
       if (found.kind === "whole") await incoming(found.state.document, found.state.name);
     } catch (why) {
       setError(why);
@@ -41,7 +38,6 @@ export function ScanScreen() {
     }
   };
   const watching = useWatching(reader, tell);
-  useAwake();
 
   const picture = async (file: File): Promise<void> => {
     setError(undefined);
@@ -58,6 +54,7 @@ export function ScanScreen() {
   return (
     <Screen
       title={say("page.scan")}
+      awake
       back={{ at: "panels" }}
       foot={
         <div class="foot-row">

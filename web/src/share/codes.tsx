@@ -2,7 +2,6 @@
 import { useEffect, useMemo, useState } from "preact/hooks";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
-import { useAwake } from "../ui/awake.ts";
 import { versionFor } from "./modules.ts";
 import { QR } from "./qr.tsx";
 
@@ -19,7 +18,6 @@ export function Codes({ parts }: { parts: readonly string[] }) {
   const [speed, setSpeed] = useState<number>(USUAL);
   const [playing, setPlaying] = useState(() => !matchMedia("(prefers-reduced-motion: reduce)").matches);
   const several = parts.length > 1;
-  useAwake();
   useEffect(() => setIndex(0), [parts]);
   useEffect(() => {
     if (!playing || !several) return;

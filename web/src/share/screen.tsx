@@ -49,6 +49,7 @@ export function ShareOf({ source, back, leave }: Props) {
     <Screen
       title={say("page.hand-over")}
       sub={over.value?.name}
+      awake
       back={back}
       {...(leave && { leave })}
       foot={over.value && <Doors over={over.value} done={setDone} />}
