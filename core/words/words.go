@@ -10,7 +10,6 @@
 package words
 
 import (
-	"embed"
 	"encoding/json"
 	"maps"
 	"strconv"
@@ -19,9 +18,6 @@ import (
 
 	"halfsplit/core/panel"
 )
-
-//go:embed *.json
-var files embed.FS
 
 // fallback is the language every code has a sentence in.
 const fallback = "en"
