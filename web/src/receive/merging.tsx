@@ -42,7 +42,8 @@ export function Merging({ title, copies, keep, leave, trouble }: Props) {
   const open = merged.conflicts.filter(({ chosen }) => !chosen);
   const decided = merged.conflicts.filter(({ chosen }) => chosen);
   const [next] = open;
-  const opened = read.value?.opened;
+  // As the core opens a panel: without one error.
+  const opened = read.value?.errors === 0 ? read.value.opened : undefined;
   return (
     <Screen
       title={title}

@@ -78,7 +78,8 @@ export function PanelArrived(props: Deciding) {
       return { panel, undo };
     });
 
-  const usable = read.value?.opened != null;
+  // As the core opens a panel: without one error.
+  const usable = read.value?.opened != null && read.value.errors === 0;
   const first = copies.value?.[0];
   const others = copies.value?.slice(1) ?? [];
   const troubles = (
@@ -131,8 +132,8 @@ export function PanelArrived(props: Deciding) {
 /** What is in it, counted, and what the core finds wrong with it. */
 function Contents({ read }: { read: Edited | undefined }) {
   if (!read) return null;
-  const { opened, problems } = read;
-  if (!opened) {
+  const { opened, problems, errors } = read;
+  if (!opened || errors > 0) {
     return (
       <div class="box box-warn" role="alert">
         <Icon name="caution" />
