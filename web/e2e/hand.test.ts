@@ -81,8 +81,7 @@ test("codes on one screen, read by another phone's camera, are the panel byte fo
     await page.getByRole("link", { name: "Scan codes" }).click();
     await startCamera(page);
     await page
-      .getByText("Nothing of it is kept yet")
-      .waitFor({ timeout: 90_000 })
+      .waitForURL(/#\/received\//, { timeout: 90_000 })
       .catch(async () => assert.fail([await page.locator("main").innerText(), ...(await said()), ...complaints].join("\n")));
     assert.deepEqual(await arrived(page), [skid]);
     const all = await said();
@@ -221,7 +220,7 @@ test("without a camera and without a network, pictures of the codes do", async (
     await page.getByText("Codes of another set, left aside: 1.").waitFor();
     assert.deepEqual(await arrived(page), []);
     await show(at(lost));
-    await page.getByText("Nothing of it is kept yet").waitFor();
+    await page.waitForURL(/#\/received\//);
     assert.deepEqual(await arrived(page), [skid]);
   } finally {
     await alone.end();
