@@ -204,6 +204,8 @@ func merge(req Request) Response {
 func difference(lang string, d *share.Difference) Difference {
 	out := Difference{Path: d.Path, What: d.What, Thing: thing(lang, d), Field: d.Field, Was: d.Was, Is: d.Is}
 	switch {
+	case d.Field == share.HiddenField && d.List == "":
+		out.Text = say(lang, "diff.hidden")
 	case d.What == share.Order:
 		out.Text = say(lang, "diff.order", out.Thing, d.Was, d.Is)
 	case d.What == share.Added && d.Field == "":

@@ -30,15 +30,19 @@ type Difference struct {
 const maxDifferences = 1000
 
 // Diff tells in what b is not like a: things that were added, removed, changed or
-// put in another order. Both must be documents of one kind. The error is an
-// *Error.
+// put in another order. Both must be documents of one kind. Of what two drills hide
+// it tells only whether it differs, as the Field HiddenField without Was and Is. The
+// error is an *Error.
 func Diff(a, b []byte) ([]Difference, error) {
-	x, y, _, err := pair(a, b)
+	x, y, kind, err := pair(a, b)
 	if err != nil {
 		return nil, err
 	}
 	d := &differ{}
 	d.compare(x, y, place{})
+	if kind == Drill && !hideAlike(a, b) {
+		d.list = append(d.list, Difference{Path: "/" + HiddenField, What: Changed, Field: HiddenField})
+	}
 	return d.list, nil
 }
 
@@ -60,7 +64,11 @@ func load(data []byte, want Kind) (*tree, Kind, error) {
 	if want != "" && kind != want {
 		return nil, "", &Error{Code: "share.two-kinds", Args: []string{string(want), string(kind)}}
 	}
-	return parse(tidy(kind, content(kind, data))), kind, nil
+	t := parse(tidy(kind, content(kind, data)))
+	if kind == Drill {
+		conceal(t)
+	}
+	return t, kind, nil
 }
 
 // A place is where in a document a value stands.

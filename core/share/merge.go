@@ -45,11 +45,17 @@ func (m *Merged) Open() int {
 // cannot be known, and are told as conflicts too.
 //
 // choices say, by the Path of a conflict, which side stands. Without a choice
-// ours stands in the document and theirs in the conflict. The error is an *Error.
+// ours stands in the document and theirs in the conflict.
+//
+// Drills are not merged: what one hides fits its own call, plan and traps, and its
+// seal fits only its own text. The error is an *Error.
 func Merge(base, ours, theirs []byte, choices map[string]string) (*Merged, error) {
 	a, b, kind, err := pair(ours, theirs)
 	if err != nil {
 		return nil, err
+	}
+	if kind == Drill {
+		return nil, &Error{Code: "share.drills-not-merged"}
 	}
 	m := &merger{choices: choices, known: base != nil}
 	var o *tree
