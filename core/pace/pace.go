@@ -6,6 +6,8 @@
 // portion is used up, and goes on with the next one.
 package pace
 
+import "iter"
+
 // A Pace counts what a computation spends. Without a Job, and where it is nil,
 // nothing is counted and nobody waits.
 type Pace struct {
@@ -43,19 +45,16 @@ func (p *Pace) Breathe() {
 	}
 }
 
-// A Job is a computation that is done in portions, in a goroutine of its own that runs
-// only while whoever asked for a portion waits for it. It must be stopped unless it
-// has come to its end: what waits is never collected.
+// A Job is a computation that is done in portions: it runs only while whoever asked
+// for a portion waits for it. It must be stopped unless it has come to its end: what
+// waits is never collected.
 type Job struct {
-	pace  *Pace
-	wait  func()
-	goOn  chan bool // false: stop
-	came  chan any  // nil: it waits
-	ended bool
+	pace     *Pace
+	next     func() (struct{}, bool)
+	stop     func()
+	yield    func(struct{}) bool
+	stopping bool
 }
-
-// end is what a job says last: what it panicked with, or nil.
-type end struct{ panicked any }
 
 // stopped unwinds a computation that is not to go on.
 type stopped struct{}
@@ -63,21 +62,25 @@ type stopped struct{}
 // Start makes a job of a computation that breathes by p, at which no other job is
 // under way. It begins with Next.
 func Start(p *Pace, compute func()) *Job {
-	j := &Job{pace: p, goOn: make(chan bool), came: make(chan any)}
 	p.done, p.total = 0, 0
-	j.wait = func() {
-		j.came <- nil
-		if !<-j.goOn {
-			panic(stopped{})
-		}
-	}
-	go func() {
-		defer func() { j.came <- end{recover()} }()
-		if <-j.goOn {
-			compute()
-		}
-	}()
+	j := &Job{pace: p}
+	j.next, j.stop = iter.Pull(func(yield func(struct{}) bool) {
+		j.yield = yield
+		defer func() {
+			if j.stopping {
+				_ = recover()
+			}
+		}()
+		compute()
+	})
 	return j
+}
+
+func (j *Job) wait() {
+	if !j.yield(struct{}{}) {
+		j.stopping = true
+		panic(stopped{})
+	}
 }
 
 // Next goes on for a portion of effort, and says whether the computation has come to
@@ -85,22 +88,12 @@ func Start(p *Pace, compute func()) *Job {
 func (j *Job) Next(effort int) (done bool) {
 	j.pace.left, j.pace.wait = effort, j.wait
 	defer func() { j.pace.wait = nil }()
-	if e := j.resume(true); e.panicked != nil {
-		panic(e.panicked)
-	}
-	return j.ended
-}
-
-func (j *Job) resume(on bool) (e end) {
-	if !j.ended {
-		j.goOn <- on
-		e, j.ended = (<-j.came).(end)
-	}
-	return e
+	_, waits := j.next()
+	return !waits
 }
 
 // Progress is how many of the things known to be needed are done: total may grow.
 func (j *Job) Progress() (done, total int) { return j.pace.done, j.pace.total }
 
 // Stop ends the computation where it waits.
-func (j *Job) Stop() { j.resume(false) }
+func (j *Job) Stop() { j.stop() }
