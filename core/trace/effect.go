@@ -127,9 +127,7 @@ func (b *Base) suspicious(x *sim.Machine) []int {
 	elements, ok := x.Differing()
 	if ok && x == b.Machine {
 		for _, e := range elements {
-			for _, i := range b.watching[e] {
-				list = append(list, i)
-			}
+			list = append(list, b.watching[e]...)
 		}
 		slices.Sort(list)
 	} else {
