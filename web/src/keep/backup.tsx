@@ -5,6 +5,7 @@ import { backupState, makeBackup, noteBackup, type Backup, type BackupState } fr
 import { day } from "../ui/date.ts";
 import { download } from "../ui/download.ts";
 import { Icon } from "../ui/icon.tsx";
+import { canSend, send, thoughtBetter } from "../ui/send.ts";
 import { address } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
@@ -27,7 +28,7 @@ export function useBackup(): Backing {
   const [busy, setBusy] = useState(false);
   const [error, setError] = useState<unknown>();
   const [done, setDone] = useState<string | null>(null);
-  const make = async (hand: (file: File) => Promise<void> | void): Promise<void> => {
+  const make = async (hand: (file: File) => unknown): Promise<void> => {
     setBusy(true);
     setError(undefined);
     setDone(null);
@@ -39,8 +40,7 @@ export function useBackup(): Backing {
       tell({ kind: "all" });
       setDone(say("page.backup-made", { name: file.name, size: sizeOf(file.size) }));
     } catch (why) {
-      // The person closed the list of programs: nothing went wrong.
-      if (!(why instanceof DOMException && why.name === "AbortError")) setError(why);
+      if (!thoughtBetter(why)) setError(why);
     } finally {
       setBusy(false);
     }
@@ -51,13 +51,8 @@ export function useBackup(): Backing {
     error,
     done,
     save: () => void make(download),
-    send: canSend() ? () => void make((file) => navigator.share({ files: [file] })) : null,
+    send: canSend() ? () => void make(send) : null,
   };
-}
-
-function canSend(): boolean {
-  const probe = new File(["{}"], "backup.json", { type: "application/json" });
-  return typeof navigator.canShare === "function" && navigator.canShare({ files: [probe] });
 }
 
 /** When the last backup was, in a sentence. */

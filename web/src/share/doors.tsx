@@ -2,19 +2,13 @@
 import { useState } from "preact/hooks";
 import { download } from "../ui/download.ts";
 import { Icon } from "../ui/icon.tsx";
+import { canSend, send, thoughtBetter } from "../ui/send.ts";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { fileName, type HandOver } from "./handover.ts";
 
-/**
- * What is sent is named .txt: browsers send on only kinds of files they know, and
- * JSON is none of them (the Chromium project's list for Web Share).
- */
-const toSend = ({ name, document }: HandOver): File =>
-  new File([document], fileName(name, "txt"), { type: "text/plain" });
-
-const toSave = ({ name, document }: HandOver): File =>
-  new File([document], fileName(name, "json"), { type: "application/json" });
+const toFile = ({ name, document }: HandOver): File =>
+  new File([document], fileName(name), { type: "application/json" });
 
 /** What came of the last tap. */
 export type Done = { said: string; copy?: string } | { error: unknown };
@@ -25,20 +19,19 @@ interface Props {
 }
 
 export function Doors({ over, done }: Props) {
-  const [sendable] = useState(() => canSend(toSend(over)));
-  const send = async (): Promise<void> => {
+  const [sendable] = useState(canSend);
+  const handOn = async (): Promise<void> => {
     done(null);
     try {
-      const file = toSend(over);
-      await navigator.share({ files: [file], title: over.name });
+      const file = await send(toFile(over), over.name);
       done({ said: say("page.sent", { file: file.name }) });
     } catch (error) {
-      if (error instanceof DOMException && error.name === "AbortError") return; // the person thought better of it
+      if (thoughtBetter(error)) return;
       done({ error: new Error(say("page.not-sent")) });
     }
   };
   const save = (): void => {
-    const file = toSave(over);
+    const file = toFile(over);
     download(file);
     done({ said: say("page.saved-file", { file: file.name }) });
   };
@@ -54,7 +47,7 @@ export function Doors({ over, done }: Props) {
   return (
     <div class="foot-row">
       {sendable && (
-        <button type="button" class="action" onClick={() => void send()}>
+        <button type="button" class="action" onClick={() => void handOn()}>
           <Icon name="send" /> {say("page.send")}
         </button>
       )}
@@ -68,10 +61,6 @@ export function Doors({ over, done }: Props) {
       )}
     </div>
   );
-}
-
-function canSend(file: File): boolean {
-  return typeof navigator.share === "function" && typeof navigator.canShare === "function" && navigator.canShare({ files: [file] });
 }
 
 /** What came of it, read out. */

@@ -87,7 +87,7 @@ async function packedAs(source: Parameters<typeof pack>[0], size: number, signal
 }
 
 /** A name that every file system takes. */
-export function fileName(name: string, ending: string): string {
+export function fileName(name: string): string {
   const plain = name.replace(/[\u0000-\u001f"*/:<>?\\|]+/g, " ").replace(/\s+/g, " ").trim().replace(/^\.+|\.+$/g, "");
-  return `${plain || "halfsplit"}.halfsplit.${ending}`;
+  return `${plain || "halfsplit"}.halfsplit.json`;
 }
