@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"encoding/json"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -19,10 +20,11 @@ import (
 	"halfsplit/core/words"
 )
 
-// sources parses every file of the core that is no test.
-func sources(t *testing.T) []*ast.File {
+// sources parses the files of the core that are no tests, and the open panel's
+// among them: those of its module, which does without the packages and files of the
+// workshop.
+func sources(t *testing.T) (all, open []*ast.File) {
 	t.Helper()
-	var files []*ast.File
 	err := filepath.WalkDir("..", func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return err
@@ -38,17 +40,23 @@ func sources(t *testing.T) []*ast.File {
 			return err
 		}
 		f, err := parser.ParseFile(token.NewFileSet(), path, src, 0)
-		files = append(files, f)
+		all = append(all, f)
+		if !workshop[f.Name.Name] && !strings.HasPrefix(string(src), "//go:build !field") {
+			open = append(open, f)
+		}
 		return err
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(files) < 20 {
-		t.Fatalf("only %d files of the core found", len(files))
+	if len(open) < 20 || len(open) == len(all) {
+		t.Fatalf("%d files of the core found, %d of the open panel", len(all), len(open))
 	}
-	return files
+	return all, open
 }
+
+// workshop are the packages that the open panel's module does not link.
+var workshop = map[string]bool{"draft": true, "drill": true, "share": true, "generate": true, "main": true}
 
 // codeName is how the core calls what holds a code: a parameter, result, field,
 // variable or constant of that name, or a table of them.
@@ -195,10 +203,26 @@ func emitted(files []*ast.File) map[string]bool {
 	return codes
 }
 
+// literals are the texts that stand in files.
+func literals(files []*ast.File) map[string]bool {
+	texts := map[string]bool{}
+	for _, f := range files {
+		ast.Inspect(f, func(n ast.Node) bool {
+			if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+				if s, err := strconv.Unquote(lit.Value); err == nil {
+					texts[s] = true
+				}
+			}
+			return true
+		})
+	}
+	return texts
+}
+
 // Every code the core emits has a sentence; every problem of a document has a
 // remedy; no sentence is left over that nothing says.
 func TestEveryCodeHasItsSentence(t *testing.T) {
-	files := sources(t)
+	files, _ := sources(t)
 	codes := emitted(files)
 	for _, must := range []string{"too-deep", "not-text", "edit-unknown-wire", "contact-function", "plus-on-earth", "ac-dc-joined", "wire-too-thin"} {
 		if !codes[must] {
@@ -211,17 +235,7 @@ func TestEveryCodeHasItsSentence(t *testing.T) {
 			t.Errorf("%s is said by the core and has no sentence", code)
 		}
 	}
-	literals := map[string]bool{}
-	for _, f := range files {
-		ast.Inspect(f, func(n ast.Node) bool {
-			if lit, ok := n.(*ast.BasicLit); ok && lit.Kind == token.STRING {
-				if s, err := strconv.Unquote(lit.Value); err == nil {
-					literals[s] = true
-				}
-			}
-			return true
-		})
-	}
+	said := literals(files)
 	for code := range all {
 		if strings.HasPrefix(code, "page.") {
 			continue
@@ -231,8 +245,40 @@ func TestEveryCodeHasItsSentence(t *testing.T) {
 			t.Errorf("%s is the remedy of nothing", code)
 		}
 		family, _, dotted := strings.Cut(base, ".")
-		if !literals[base] && !(dotted && (families[family] || literals[family+"."])) {
+		if !said[base] && !(dotted && (families[family] || said[family+"."])) {
 			t.Errorf("%s has a sentence, and nothing says it", base)
+		}
+	}
+}
+
+// What is said at the open panel stands in its own catalogue, all else in the
+// workshop's, which a phone does not wait for.
+func TestTheOpenPanelWaitsForItsOwnSentences(t *testing.T) {
+	data, err := os.ReadFile("workshop.en.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var apart map[string]string
+	if err := json.Unmarshal(data, &apart); err != nil {
+		t.Fatal(err)
+	}
+	all, open := sources(t)
+	said := literals(open)
+	for code := range apart {
+		base := strings.TrimSuffix(code, ".hint")
+		if family, _, dotted := strings.Cut(base, "."); said[base] || dotted && (families[family] || said[family+"."]) {
+			t.Errorf("%s is said at the open panel: it belongs in en.json", code)
+		}
+	}
+	apartSaid := literals(all)
+	for code := range words.Catalogue("en") {
+		base := strings.TrimSuffix(code, ".hint")
+		family, _, dotted := strings.Cut(base, ".")
+		if _, ok := apart[code]; ok || strings.HasPrefix(code, "page.") || said[base] || dotted && (families[family] || said[family+"."]) {
+			continue
+		}
+		if apartSaid[base] || dotted && apartSaid[family+"."] {
+			t.Errorf("%s is not said at the open panel: it belongs in workshop.en.json", code)
 		}
 	}
 }

@@ -22,8 +22,9 @@ import (
 // fallback is the language every code has a sentence in.
 const fallback = "en"
 
-// catalogues are read once, when first asked for. LANG.json holds the words of
-// the core, page.LANG.json those of the page.
+// catalogues are read once, when first asked for. LANG.json holds the words of the
+// open panel, workshop.LANG.json those of drawing, sharing and drills, page.LANG.json
+// those of the page.
 var catalogues = sync.OnceValue(func() map[string]map[string]string {
 	all := map[string]map[string]string{}
 	entries, err := files.ReadDir(".")
@@ -39,7 +40,8 @@ var catalogues = sync.OnceValue(func() map[string]map[string]string {
 		if err := json.Unmarshal(data, &words); err != nil {
 			panic("words: " + e.Name() + ": " + err.Error()) // a test reads every file
 		}
-		lang := strings.TrimPrefix(strings.TrimSuffix(e.Name(), ".json"), "page.")
+		name := strings.Split(e.Name(), ".")
+		lang := name[len(name)-2]
 		if all[lang] == nil {
 			all[lang] = map[string]string{}
 		}
