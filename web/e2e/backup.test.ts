@@ -7,6 +7,7 @@ import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
 import { addPanel, newerDrawing, openRecords, restore, takePhoto, writeNote } from "./attach.ts";
 import { photoWithPlace } from "./exif.ts";
+import { handOut, jobAt, takeIn } from "./handing.ts";
 import { putRecords, readMemory, type Memory } from "./memory.ts";
 import { newProfile, type Phone, type Profile } from "./phone.ts";
 import { serve, type Served } from "./server.ts";
@@ -40,6 +41,11 @@ before(async () => {
     { id: "drill-1", panel, title: "Drill 7", started: "2026-03-01T06:00:00.000Z", record: { readings: [1, null, "OL"] } },
     { id: "drill-2", panel, title: "Drill 8", started: "2026-03-02T06:00:00.000Z", record: null },
   ]);
+  // One record from elsewhere that was kept, and one that waits for a decision.
+  await takeIn(ours.page, server.url, "job.json", jobAt(await handOut(ours.page, server.url, panel)));
+  await ours.page.getByRole("button", { name: /^Keep it with Our bench/ }).click();
+  await ours.page.waitForURL(/#\/paper\//);
+  await takeIn(ours.page, server.url, "waits.json", jobAt(await handOut(ours.page, server.url, panel)).replace("P1 dead", "P2 dead"));
   await putRecords(ours.page, "trash", [
     { kind: "drill", id: "drill-2", title: "Drill 8", when: new Date().toISOString() },
   ]);
@@ -84,7 +90,9 @@ test("a backup is readable JSON, one record a line, pictures in base64", async (
   const backup = JSON.parse(text) as Record<string, unknown> & { images: { type: string; base64: string }[] };
   assert.equal(backup["format"], "halfsplit-backup");
   assert.equal(backup["version"], 1);
-  const lists = ["panels", "versions", "jobs", "steps", "drills", "notes", "photos", "trash", "settings", "images"];
+  const { settings: _, ...stores } = (await readMemory(ours.page)).stores;
+  const lists = [...Object.keys(stores), "settings"]; // every store that there is
+  for (const name of ["papers", "arrivals"]) assert.ok(lists.includes(name), name);
   for (const list of lists.filter((name) => name !== "settings")) assert.ok((backup[list] as unknown[]).length > 0, list);
   const records = lists.flatMap((list) => backup[list] as object[]);
   const lines = new Set(text.split("\n").map((line) => line.replace(/,$/, "")));
@@ -100,10 +108,15 @@ test("a backup is readable JSON, one record a line, pictures in base64", async (
 
 test("an empty phone has all of it afterwards, to the record, and twice is as once", async () => {
   const said = await restore(other.page, server.url, first);
-  assert.match(said, /New on this phone: 6/); // panel, job, note, photo and two drills
+  assert.match(said, /New on this phone: 8/); // panel, job, note, photo, paper, arrival and two drills
   assert.deepEqual(await kept(other), await kept(ours));
-  assert.match(await restore(other.page, server.url, first), /New on this phone: 0\nHere already: 6/);
+  assert.match(await restore(other.page, server.url, first), /New on this phone: 0\nHere already: 8/);
   assert.deepEqual(await kept(other), await kept(ours));
+  await openRecords(other.page, server.url, panel);
+  await other.page.locator("[data-paper]", { hasText: "The lamp stays dark." }).click();
+  await other.page.locator("[data-record]").waitFor();
+  await other.page.goto(server.url);
+  await other.page.locator("[data-arrival]", { hasText: "P2 dead" }).waitFor();
   await openRecords(other.page, server.url, panel);
   await other.page.locator(".previews a").click();
   const shown = other.page.locator(".picture > img");
@@ -116,7 +129,7 @@ test("a job that went on is gone on with; one that went two ways is kept twice",
   await ours.page.locator(".mark").first().waitFor();
   await mark(ours.page, 1, "Works");
   const further = await backUp(ours, "further.json");
-  assert.match(await restore(other.page, server.url, further), /New on this phone: 0\nHere already: 6/);
+  assert.match(await restore(other.page, server.url, further), /New on this phone: 0\nHere already: 8/);
   assert.deepEqual(await kept(other), await kept(ours));
 
   await ours.page.goto(`${server.url}#/job/${job}/marks`);
@@ -136,14 +149,14 @@ test("a job that went on is gone on with; one that went two ways is kept twice",
   assert.equal(after["jobs"]?.length, 2);
   await openRecords(other.page, server.url, panel);
   await other.page.getByText("Kept beside another: the backup differed").waitFor();
-  assert.match(await restore(other.page, server.url, split), /New on this phone: 0\nHere already: 6/);
+  assert.match(await restore(other.page, server.url, split), /New on this phone: 0\nHere already: 8/);
   assert.deepEqual(await kept(other), after, "the second time added something");
 
   // Further on the same way: the copy goes on, and no third one is made.
   await ours.page.goto(`${server.url}#/job/${job}/marks`);
   await ours.page.locator(".mark").first().waitFor();
   await mark(ours.page, 1, "Dead");
-  assert.match(await restore(other.page, server.url, await backUp(ours, "on.json")), /New on this phone: 0\nHere already: 6/);
+  assert.match(await restore(other.page, server.url, await backUp(ours, "on.json")), /New on this phone: 0\nHere already: 8/);
   assert.equal((await kept(other))["jobs"]?.length, 2);
   assert.equal((await kept(other))["steps"]?.length, (after["steps"]?.length ?? 0) + 1);
 });

@@ -3,9 +3,9 @@
 import { readFile } from "node:fs/promises";
 import type { Page } from "playwright-core";
 
-/** The file that the phone hands out of a panel. */
-export async function handOut(page: Page, url: string, panel: string): Promise<string> {
-  await page.goto(`${url}#/share/panel/${encodeURIComponent(panel)}`);
+/** The file that the phone hands out of a panel, or of one of its jobs or attempts at drills. */
+export async function handOut(page: Page, url: string, id: string, kind: "panel" | "job" | "drill" = "panel"): Promise<string> {
+  await page.goto(`${url}#/share/${kind}/${encodeURIComponent(id)}`);
   const [download] = await Promise.all([
     page.waitForEvent("download"),
     page.getByRole("button", { name: "Save as file" }).click(),

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { deflateRawSync } from "node:zlib";
-import { takeIn } from "./handing.ts";
+import { jobAt, takeIn } from "./handing.ts";
 import { readMemory } from "./memory.ts";
 import { newProfile, type Phone, type Profile } from "./phone.ts";
 import { serve, type Served } from "./server.ts";
@@ -154,6 +154,51 @@ test("what is written in names is shown as it is written, and does nothing", asy
   await page.getByRole("button", { name: "Merge the two" }).click();
   await page.locator(".side", { hasText: "<img" }).first().waitFor();
   assert.equal(await page.locator("img, #app script").count(), 0);
+  assert.deepEqual(
+    asked.filter((what) => what.startsWith("dialog") || /x\d/.test(new URL(what).pathname)),
+    [],
+  );
+  await stillOfUse();
+  assert.deepEqual(phone.complaints, []);
+});
+
+test("what is written in a record from elsewhere is text on every view of it", async () => {
+  const { page } = phone;
+  const evil = (n: number): string => `<img src=x${n} onerror=alert(${n})><script>alert(${n})</script>`;
+  const sent = JSON.parse(jobAt(bench)) as Record<string, unknown> & { steps: object[]; panel: { name: string } };
+  const when = "2026-03-04T07:45:00Z";
+  sent["title"] = evil(11);
+  sent["complaint"] = evil(12);
+  sent["who"] = evil(13);
+  sent["repair"] = evil(14);
+  sent["cause"] = { faults: [evil(15)], place: evil(16), text: evil(17) };
+  sent.steps.push({ when, kind: "work", text: evil(18) }, { when, kind: "look", ref: "P1", shown: evil(19), expected: evil(20), why: evil(21) });
+  sent["temporary"] = [{ what: evil(22), where: evil(23), note: evil(24) }];
+  sent["checks"] = [{ text: evil(25) }];
+  sent["photos"] = [{ name: evil(26), of: "found", about: evil(27) }];
+  sent["notes"] = [{ when, text: evil(28) }];
+  sent.panel.name = evil(29);
+  asked.length = 0;
+  const isText = async (view: string, ...shown: number[]): Promise<void> => {
+    const said = await page.locator("#app").innerText();
+    for (const n of shown) assert.ok(said.includes(evil(n)), `${view}: ${evil(n)} is not shown as it was written`);
+    assert.equal(await page.locator("#app :is(img, script, [onerror])").count(), 0, view);
+  };
+  const onTheSheet = [11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 23, 24, 25, 26, 27, 28, 29];
+  await takeIn(page, server.url, `${evil(30)}.json`, JSON.stringify(sent));
+  await page.locator("[data-record]").waitFor();
+  await isText("received", 30, ...onTheSheet);
+  await page.getByRole("button", { name: "Add the panel, and keep the record with it" }).click();
+  await page.waitForURL(/#\/paper\//);
+  await page.locator("[data-record]").waitFor();
+  await isText("record", ...onTheSheet);
+  await page.emulateMedia({ media: "print" });
+  await isText("print", ...onTheSheet);
+  assert.ok((await page.pdf()).length > 0);
+  await page.emulateMedia({ media: null });
+  await page.getByRole("link", { name: "Back" }).click();
+  await page.locator("[data-paper]").waitFor();
+  await isText("records", 12, 17, 23);
   assert.deepEqual(
     asked.filter((what) => what.startsWith("dialog") || /x\d/.test(new URL(what).pathname)),
     [],
