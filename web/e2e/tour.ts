@@ -72,6 +72,12 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await page.locator(".check-done").last().scrollIntoViewIfNeeded();
   await page.locator(".pair").last().scrollIntoViewIfNeeded();
   await seen("isolate-prove");
+  await page.locator("[data-finished]").scrollIntoViewIfNeeded();
+  await seen("isolate-finish");
+  await tap("button", "The work is finished");
+  await page.locator("[data-finished=true]").waitFor();
+  await page.locator("[data-finished]").scrollIntoViewIfNeeded();
+  await seen("isolate-finished");
   await tap("button", /^Temporary/);
   await seen("temporary");
   await shut();

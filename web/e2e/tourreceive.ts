@@ -43,5 +43,10 @@ export async function tourOfWhatComesIn(page: Page, url: string, seen: (name: st
   await page.locator("[data-record]").waitFor();
   await seen("paper");
   await page.getByRole("link", { name: "Back" }).click();
-  await page.locator("[data-paper]").waitFor();
+  await page.locator("[data-paper]").scrollIntoViewIfNeeded();
+  await seen("papers");
+  await takeIn(page, url, "later.json", jobAt(sent).replace("Fuse replaced.", "Fuse and lamp replaced."));
+  await page.locator("[data-before]").waitFor();
+  await page.locator("[data-record]").waitFor();
+  await seen("received-job-later");
 }

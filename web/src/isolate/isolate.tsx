@@ -14,6 +14,7 @@ import { Trouble } from "../ui/trouble.tsx";
 import { One } from "../whatif/whatif.tsx";
 import { say } from "../words.ts";
 import { Check, Checks } from "./check.tsx";
+import { Finishing } from "./finishing.tsx";
 import { TemporarySheet } from "./temporary.tsx";
 
 export function IsolateScreen({ job, open: { session, opened } }: { job: Job; open: OpenPanel }) {
@@ -69,6 +70,7 @@ function Plan({ plan, job }: { plan: Isolate; job: Job }) {
         </details>
       )}
       {plan.isolated && <Work plan={plan} job={job} />}
+      <Finishing job={job} points={plan.open.map(({ point }) => point)} />
     </>
   );
 }

@@ -5,8 +5,10 @@ import { readRecord } from "../core/share.ts";
 import { dropArrival } from "../store/arrivals.ts";
 import { addCopy } from "../store/panels.ts";
 import { addPaper } from "../store/papers.ts";
+import { putAway } from "../store/trash.ts";
 import { RecordSheet } from "../record/sheet.tsx";
 import { useAnswer } from "../ui/answer.ts";
+import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address, replace } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
@@ -23,6 +25,8 @@ export function JobArrived(props: Deciding) {
     setError(undefined);
     try {
       const paper = await addPaper({ panel: await panel(), title: arrival.title, document: arrival.text });
+      const before = at.value?.before;
+      if (before) await putAway("paper", before.id, before.title);
       await dropArrival(arrival.id);
       replace({ at: "paper", paper: paper.id });
     } catch (why) {
@@ -49,6 +53,12 @@ export function JobArrived(props: Deciding) {
       )}
       {at.value?.here === "" && (
         <section class="stack">
+          {at.value.before && (
+            <p class="box" data-before>
+              <Icon name="list" />
+              <span>{say("page.paper-before", { when: when.format(new Date(at.value.before.received)) })}</span>
+            </p>
+          )}
           {at.value.panels.map(({ id, title }) => (
             <button key={id} type="button" class="action" onClick={() => void keep(() => Promise.resolve(id))}>
               <Icon name="held" /> <span class="told">{say("page.keep-with", { title })}</span>

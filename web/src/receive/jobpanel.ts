@@ -5,7 +5,9 @@ import { hello } from "../core/ask.ts";
 import { pack, unpack } from "../core/share.ts";
 import { addedPanels } from "../store/panels.ts";
 import { jobsOf } from "../store/jobs.ts";
+import { toldBy } from "../record/elsewhere.ts";
 import { papersOf } from "../store/papers.ts";
+import type { SavedPaper } from "../store/schema.ts";
 
 export interface At {
   /** What came of its panel; null where the job has none. */
@@ -14,16 +16,22 @@ export interface At {
   panels: readonly { id: string; title: string }[];
   /** It is one of the jobs of this phone, or a record that was kept before. */
   here: "" | "job" | "paper";
+  /** An earlier record of the same job that is kept here; this one takes its place. */
+  before: SavedPaper | null;
 }
 
 export async function panelOfJob(job: Unpacked): Promise<At> {
   const came = job.panel ? await unpack(job.panel) : null;
   const panels = came ? await panelsOf(came) : [];
+  const start = begun(job.document);
+  let before: SavedPaper | null = null;
   for (const { id } of panels) {
-    if ((await papersOf(id)).some(({ document }) => document === job.document)) return { came, panels, here: "paper" };
-    if ((await jobsOf(id)).some(({ started }) => second(started) === begun(job.document))) return { came, panels, here: "job" };
+    const papers = await papersOf(id);
+    if (papers.some(({ document }) => document === job.document)) return { came, panels, here: "paper", before: null };
+    if ((await jobsOf(id)).some(({ started }) => second(started) === start)) return { came, panels, here: "job", before: null };
+    before ??= papers.find(({ document }) => begun(document) === start) ?? null;
   }
-  return { came, panels, here: "" };
+  return { came, panels, here: "", before };
 }
 
 async function panelsOf(came: Unpacked): Promise<{ id: string; title: string }[]> {
@@ -45,8 +53,5 @@ async function panelsOf(came: Unpacked): Promise<{ id: string; title: string }[]
 /** Records have whole seconds. */
 const second = (when: string): number => Math.floor(Date.parse(when) / 1000);
 
-/** When the job of a document that the core has read began; NaN where it does not say. */
-function begun(document: string): number {
-  const { started } = JSON.parse(document) as { started?: string };
-  return second(started ?? "");
-}
+/** When the job of a document began; NaN, which is like no other, where it does not say. */
+const begun = (document: string): number => second(toldBy({ document, title: "" }).started);

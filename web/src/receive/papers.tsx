@@ -1,7 +1,9 @@
 // Records of jobs done at a panel by others.
 import { useKept } from "../keep/kept.ts";
 import { Removed, useRemoving } from "../keep/removed.tsx";
+import { toldBy } from "../record/elsewhere.ts";
 import { papersOf } from "../store/papers.ts";
+import type { SavedPaper } from "../store/schema.ts";
 import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
@@ -15,20 +17,14 @@ export function Papers({ panel }: { panel: string }) {
     <section class="stack">
       <h2 class="heading">{say("page.papers")}</h2>
       <ul class="cards">
-        {papers.map(({ id, title, received }) => (
-          <li key={id} class="card-row" data-paper={id}>
-            <a class="choice" href={address({ at: "paper", paper: id })}>
-              <span>
-                {title}
-                <small>{say("page.paper-received", { when: when.format(new Date(received)) })}</small>
-              </span>
-              <Icon name="next" />
-            </a>
+        {papers.map((paper) => (
+          <li key={paper.id} class="card-row" data-paper={paper.id}>
+            <Paper paper={paper} />
             <button
               type="button"
               class="square"
-              aria-label={say("page.remove", { title })}
-              onClick={() => removing.remove("paper", id, title)}
+              aria-label={say("page.remove", { title: paper.title })}
+              onClick={() => removing.remove("paper", paper.id, paper.title)}
             >
               <Icon name="close" />
             </button>
@@ -37,5 +33,25 @@ export function Papers({ panel }: { panel: string }) {
       </ul>
       <Removed removing={removing} />
     </section>
+  );
+}
+
+/** In the order of a job of this phone: what there was, what it turned out to be. */
+function Paper({ paper }: { paper: SavedPaper }) {
+  const { symptom, cause, open } = toldBy(paper);
+  return (
+    <a class="choice" href={address({ at: "paper", paper: paper.id })}>
+      <span>
+        <b>{symptom}</b>
+        {cause && <span class="earlier-cause">{cause}</span>}
+        <small>{say("page.paper-received", { when: when.format(new Date(paper.received)) })}</small>
+        {open.length > 0 && (
+          <small class="not-live">
+            <Icon name="caution" /> {say("page.temporary-left", { n: open.length })}
+          </small>
+        )}
+      </span>
+      <Icon name="next" />
+    </a>
   );
 }

@@ -40,7 +40,7 @@ export function documentOf({ saved, entries, panel, notes, photos }: Kept): Job 
     title: titleOf(sum, namesIn(panel)) || saved.title,
     ...(sum.complaint && { complaint: sum.complaint }),
     started: wallTime(saved.started),
-    ...(repaired && last && { ended: wallTime(last.when) }),
+    ...((repaired || sum.finished) && last && { ended: wallTime(last.when) }),
     ...(sum.minutes !== null && { minutes: sum.minutes }),
     ...(sum.who && { who: sum.who }),
     ...(sum.at && { at: sum.at }),

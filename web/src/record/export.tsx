@@ -3,7 +3,8 @@
 // one; what is printed is this page's own rendering of the same lines.
 import { useState } from "preact/hooks";
 import type { Job } from "../core/api.ts";
-import { putSetting } from "../store/settings.ts";
+import { getSetting, putSetting } from "../store/settings.ts";
+import { useAnswer } from "../ui/answer.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { download } from "../ui/download.ts";
 import { Icon, type IconName } from "../ui/icon.tsx";
@@ -13,7 +14,14 @@ import { say, type Code } from "../words.ts";
 import { recordOf, type Form, type Paper } from "./ask.ts";
 
 /** Where the paper that was chosen last is kept. */
-export const PAPER = "paper";
+const PAPER = "paper";
+
+/** The paper that was chosen last. */
+export function usePaper(): [Paper, (paper: Paper) => void] {
+  const [chosen, choose] = useState<Paper | null>(null);
+  const last = useAnswer(() => getSetting(PAPER), []).value;
+  return [chosen ?? (last === "letter" ? "letter" : "A4"), choose];
+}
 
 const forms: { form: Form; ending: string; icon: IconName; name: Code; about: Code }[] = [
   { form: "text", ending: "txt", icon: "note", name: "page.as-text", about: "page.as-text-about" },
@@ -23,7 +31,8 @@ const forms: { form: Form; ending: string; icon: IconName; name: Code; about: Co
 const papers: readonly Paper[] = ["A4", "letter"];
 
 interface Props {
-  job: string;
+  /** The job of this phone, which goes to another phone with its panel; absent for a record from elsewhere. */
+  job?: string;
   document: Job;
   paper: Paper;
   choose: (paper: Paper) => void;
@@ -51,15 +60,17 @@ export function ExportSheet({ job, document, paper, choose, close }: Props) {
   return (
     <Dialog title={say("page.hand-over")} sub={document.title} close={close}>
       <ul class="choices">
-        <li>
-          <a class="choice" href={address({ at: "share", kind: "job", id: job })}>
-            <span>
-              <b>{say("page.to-another-phone")}</b>
-              <small>{say("page.to-another-phone-about")}</small>
-            </span>
-            <Icon name="send" />
-          </a>
-        </li>
+        {job !== undefined && (
+          <li>
+            <a class="choice" href={address({ at: "share", kind: "job", id: job })}>
+              <span>
+                <b>{say("page.to-another-phone")}</b>
+                <small>{say("page.to-another-phone-about")}</small>
+              </span>
+              <Icon name="send" />
+            </a>
+          </li>
+        )}
         {forms.map(({ form, ending, icon, name, about }) => (
           <li key={form}>
             <button type="button" class="choice" onClick={() => void write(form, ending)}>

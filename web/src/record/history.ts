@@ -1,12 +1,12 @@
 // What earlier jobs at a panel found: it raises a suspect the next time, and
 // tells who comes later what there was.
-import type { Earlier, Job } from "../core/api.ts";
+import type { Earlier } from "../core/api.ts";
 import { entriesOf, jobsOf } from "../store/jobs.ts";
 import { papersOf } from "../store/papers.ts";
 import type { SavedJob, SavedPaper } from "../store/schema.ts";
 import { account, standingOf, type Account } from "../store/step.ts";
-import { names } from "../store/closing.ts";
 import { causeOf, namesIn, titleOf } from "./document.ts";
+import { toldBy } from "./elsewhere.ts";
 import { panelOf } from "./gather.ts";
 import { minutesBetween, wallTime } from "./moment.ts";
 
@@ -20,7 +20,7 @@ export interface EarlierJob {
   minutes: number;
   /** What is not back as it was. */
   temporary: Account["temporary"];
-  /** It has a cause or a repair. */
+  /** When, with a cause or a repair, or as work that was finished; empty before. */
   ended: string;
 }
 
@@ -42,7 +42,7 @@ async function summary(saved: SavedJob, nameOf: (ref: string) => string): Promis
     faults: cause?.faults ?? [],
     minutes: sum.minutes ?? minutesBetween(times),
     temporary: sum.temporary,
-    ended: cause || sum.repaired || sum.done ? (times.at(-1) ?? "") : "",
+    ended: cause || sum.repaired || sum.done || sum.finished ? (times.at(-1) ?? "") : "",
   };
 }
 
@@ -55,13 +55,9 @@ export async function historyOf(panel: string, but: string): Promise<Earlier[]> 
 }
 
 /** What a received record says was the cause; it was read by the core when it came. */
-function foundElsewhere({ document }: SavedPaper): Earlier {
-  try {
-    const { cause, ended } = JSON.parse(document) as Partial<Job>;
-    return { when: dayOf(typeof ended === "string" ? ended : ""), faults: names(cause?.faults) };
-  } catch {
-    return { faults: [] };
-  }
+function foundElsewhere(paper: SavedPaper): Earlier {
+  const { ended, faults } = toldBy(paper);
+  return { when: dayOf(ended), faults };
 }
 
 const dayOf = (time: string): string => time.slice(0, "2026-11-27".length);

@@ -1,15 +1,13 @@
 // The record of a job: to read on the phone, to hand over, to print.
 import { useEffect, useState } from "preact/hooks";
 import { useKept } from "../keep/kept.ts";
-import { getSetting } from "../store/settings.ts";
-import { useAnswer } from "../ui/answer.ts";
 import { Icon } from "../ui/icon.tsx";
 import { address } from "../ui/route.ts";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
-import { recordOf, type Paper } from "./ask.ts";
-import { ExportSheet, PAPER } from "./export.tsx";
+import { recordOf } from "./ask.ts";
+import { ExportSheet, usePaper } from "./export.tsx";
 import { jobDocument } from "./gather.ts";
 import { RecordSheet } from "./sheet.tsx";
 import { Temporaries } from "./temporaries.tsx";
@@ -29,9 +27,7 @@ function Loaded({ job }: { job: ClosingJob }) {
   const { saved, steps } = job;
   useEffect(() => scrollTo(0, 0), []); // what is still in place is on top
   const [exporting, setExporting] = useState(false);
-  const [chosen, setPaper] = useState<Paper | null>(null);
-  const last = useAnswer(() => getSetting(PAPER), []).value;
-  const paper = chosen ?? (last === "letter" ? "letter" : "A4");
+  const [paper, setPaper] = usePaper();
   const record = useKept(async () => {
     const document = await jobDocument(saved.id);
     return { answer: await recordOf(document, "text", paper), document };

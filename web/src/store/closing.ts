@@ -12,6 +12,8 @@ export type Closing =
   | { kind: "check"; line: Line; text: string; done: boolean }
   | { kind: "who"; name: string }
   | { kind: "minutes"; minutes: number }
+  /** Where no cause is looked for, that the work is over; whatever is done after it begins it again. */
+  | { kind: "finished" }
   /** What was found otherwise is the drawing now, or was put back as drawn; before, the panel had this version. */
   | { kind: "settled"; how: "adopted" | "put-back"; version: number };
 
@@ -50,6 +52,8 @@ export function readClosing(value: object): Closing | null | undefined {
       const minutes = number("minutes");
       return minutes === null ? null : { kind, minutes };
     }
+    case "finished":
+      return { kind };
     case "settled": {
       const how = (["adopted", "put-back"] as const).find((known) => known === text("how"));
       const version = number("version");
@@ -75,6 +79,7 @@ export interface Closed {
   who: string;
   /** Null until somebody has said. */
   minutes: number | null;
+  finished: boolean;
   settled: { how: "adopted" | "put-back"; version: number } | null;
 }
 
@@ -85,6 +90,7 @@ export const nothingClosed = (): Closed => ({
   checked: new Map(),
   who: "",
   minutes: null,
+  finished: false,
   settled: null,
 });
 
@@ -109,6 +115,9 @@ export function takeClosing(out: Closed, step: Closing): void {
       break;
     case "minutes":
       out.minutes = step.minutes;
+      break;
+    case "finished":
+      out.finished = true;
       break;
     case "settled":
       out.settled = { how: step.how, version: step.version };

@@ -29,6 +29,7 @@ test("a step that was written is read back as it was", () => {
     { kind: "who", name: "" },
     { kind: "minutes", minutes: 0 },
     { kind: "settled", how: "put-back", version: 3 },
+    { kind: "finished" },
     undo,
   ];
   for (const step of all) assert.deepEqual(readStep(JSON.parse(JSON.stringify(step))), step);
@@ -92,4 +93,18 @@ test("what was said last of a device counts, and taking it back leaves nothing",
     readings: [volts.kind === "reading" && volts.reading],
   });
   assert.deepEqual(observations(account([...steps, undo, undo])), { dead: [], works: ["B1"], sees: [], readings: [] });
+});
+
+test("isolating has an end, which goes with undo and with whatever is done after it", () => {
+  const tick: Step = { kind: "tick", line: "Q1 open and locked", done: true };
+  const jumper = (back: boolean): Step => ({ kind: "temporary", change: "jumper", where: "X1:1", back });
+  const job: Step[] = [{ kind: "isolate", refs: ["M1"] }, tick, jumper(false)];
+  const finished = (...more: Step[]): boolean => account([...job, ...more]).finished;
+  assert.equal(finished(), false);
+  assert.equal(finished({ kind: "finished" }), true);
+  assert.equal(finished({ kind: "finished" }, undo), false);
+  assert.equal(finished({ kind: "finished" }, { ...tick, done: false }), false);
+  assert.equal(finished({ kind: "finished" }, { kind: "temporary", change: "lifted", where: "W1", back: false }), false);
+  // Putting back what was left is no new work.
+  assert.equal(finished({ kind: "finished" }, jumper(true)), true);
 });

@@ -184,12 +184,16 @@ export function account(steps: readonly Step[]): Account {
       case "tick":
         if (step.done) out.ticked.add(step.line);
         else out.ticked.delete(step.line);
+        out.finished = false;
         break;
       case "temporary": {
         const same = ({ change, where }: { change: Temporary; where: string }): boolean =>
           change === step.change && where === step.where;
         out.temporary = out.temporary.filter((other) => !same(other));
-        if (!step.back) out.temporary.push({ change: step.change, where: step.where });
+        if (!step.back) {
+          out.temporary.push({ change: step.change, where: step.where });
+          out.finished = false;
+        }
         break;
       }
       default:

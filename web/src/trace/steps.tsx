@@ -72,6 +72,8 @@ function sentence(step: Standing, nameOf: (ref: string) => string): string {
       return say("page.who-is", { name: step.name });
     case "minutes":
       return say("page.minutes-are", { n: step.minutes });
+    case "finished":
+      return say("page.work-finished");
     case "settled":
       return say(`page.settled-${step.how}`);
   }
