@@ -3,6 +3,7 @@ package api_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"halfsplit/core/api"
@@ -19,7 +20,7 @@ func TestRandomEdits(t *testing.T) {
 	done, refused := map[string]int{}, map[string]int{}
 	h := api.NewHost()
 	for range rounds {
-		text, session := edit(t, h, "", minimal...).Document, 0
+		text, session := edit(t, h, "", append(slices.Clone(minimal), api.DraftEdit{Op: "condition", Name: "running"})...).Document, 0
 		for range 12 {
 			e := randomEdit(rng)
 			r := h.Do(api.Request{Op: api.OpEdit, Text: text, Session: session, Edits: []api.DraftEdit{e}})
@@ -81,6 +82,9 @@ func randomEdit(rng *rand.Rand) api.DraftEdit {
 		e.Name = one("Z1", "X1", "77", "")
 	case draft.Condition:
 		e.Name, e.Positions, e.Steps = one("", "running"), map[string]string{e.Ref: one("50 %", "open", "?")}, []string{one("open X1:1", "press S9")}
+		e.Ref = one("", "", "", "running")
+	case draft.Uncondition:
+		e.Ref = one("running", "normal", "x")
 	}
 	return e
 }

@@ -2,12 +2,12 @@ package api
 
 // A DraftEdit is one small change of a panel; package draft says which fields
 // each Op reads. Ops: name mains strip blocks jumper remove-jumper part set
-// label rename wire move-wire between remove condition copy adopt-found
-// forget-found.
+// label rename wire move-wire between remove condition remove-condition copy
+// adopt-found forget-found.
 type DraftEdit struct {
 	Op        string            `json:"op"`
 	AsFound   bool              `json:"as_found,omitempty"` // a correction at the panel: the drawing stays
-	Ref       string            `json:"ref,omitempty"`      // the thing: "X1", "X1:4", "K1", a wire's number; empty for the next free name
+	Ref       string            `json:"ref,omitempty"`      // the thing: "X1", "X1:4", "K1", a wire's number, a condition's name; empty for the next free name
 	Name      string            `json:"name,omitempty"`     // of the panel or condition; the new name; the part of between
 	About     string            `json:"about,omitempty"`
 	Label     string            `json:"label,omitempty"`
@@ -65,6 +65,53 @@ type Made struct {
 	Edit int    `json:"edit"` // which of the request's edits
 	Ref  string `json:"ref"`  // the thing; empty where it is gone
 	Text
+}
+
+// Conditions answers conditions: what of the panel can stand how, and how it
+// stands in each state of the plant.
+type Conditions struct {
+	Conditions []ConditionView `json:"conditions"` // as the drawing has them, and normal
+	Things     []Movable       `json:"things"`     // by Group, then as the drawing has them
+}
+
+// A ConditionView is a state of the plant to be edited.
+type ConditionView struct {
+	Name  string     `json:"name"`
+	About string     `json:"about"`
+	Kept  bool       `json:"kept"`  // every panel has it: it keeps its name and stays
+	Steps []StepView `json:"steps"` // done in order once all stands as set
+}
+
+// A StepView is a step of a condition.
+type StepView struct {
+	Step string `json:"step"` // "press S2"
+	Text string `json:"text"` // for people
+}
+
+// A Movable is what a person, the process or the control moves.
+type Movable struct {
+	Ref       string         `json:"ref"`
+	Tag       string         `json:"tag"`
+	Label     string         `json:"label"`
+	KindName  string         `json:"kind_name"` // for people
+	Group     string         `json:"group"`     // "plant", "output" of a controller, "power", "strip"
+	Analogue  bool           `json:"analogue"`  // takes any process value, "35 %" or "12 mA"; Positions are some
+	Positions []PositionView `json:"positions"` // how it can stand, in the order of a lever
+	Rest      string         `json:"rest"`      // how it stands when nothing is said
+	Stands    []Stand        `json:"stands"`    // one for each condition
+}
+
+// A PositionView is one way a thing can stand.
+type PositionView struct {
+	Name string   `json:"name"` // as an edit's positions have it: "pressed"
+	Text string   `json:"text"` // for people
+	Step StepView `json:"step"` // what moves it there
+}
+
+// A Stand is how a thing stands in a condition, before its steps.
+type Stand struct {
+	Key      string `json:"key"` // what an edit's positions call the thing: the drawing's own spelling
+	Position string `json:"position"`
 }
 
 // Guesses answers guess, the likeliest first.

@@ -203,6 +203,10 @@ func merge(req Request) Response {
 // difference puts a difference into words.
 func difference(lang string, d *share.Difference) Difference {
 	out := Difference{Path: d.Path, What: d.What, Thing: thing(lang, d), Field: d.Field, Was: d.Was, Is: d.Is}
+	field := d.Field
+	if ref, ok := strings.CutPrefix(field, "set "); ok && d.List == "conditions" {
+		field = ref // how a thing stands: its name says enough
+	}
 	switch {
 	case d.Field == share.HiddenField && d.List == "":
 		out.Text = say(lang, "diff.hidden")
@@ -213,11 +217,11 @@ func difference(lang string, d *share.Difference) Difference {
 	case d.What == share.Removed && d.Field == "":
 		out.Text = say(lang, "diff.removed", out.Thing, d.Was)
 	case d.What == share.Added:
-		out.Text = say(lang, "diff.field-added", out.Thing, d.Field, d.Is)
+		out.Text = say(lang, "diff.field-added", out.Thing, field, d.Is)
 	case d.What == share.Removed:
-		out.Text = say(lang, "diff.field-removed", out.Thing, d.Field, d.Was)
+		out.Text = say(lang, "diff.field-removed", out.Thing, field, d.Was)
 	default:
-		out.Text = say(lang, "diff.changed", out.Thing, d.Field, d.Was, d.Is)
+		out.Text = say(lang, "diff.changed", out.Thing, field, d.Was, d.Is)
 	}
 	return out
 }

@@ -17,26 +17,27 @@ const Version = "1"
 // Operations of a Request. Those marked long are done in steps: while
 // Response.Progress is not null, send the same request again.
 const (
-	OpVersion = "version" // Hello
-	OpOpen    = "open"    // Text or Demo → Opened, a session with its panel
-	OpClose   = "close"   // forget Session
-	OpCheck   = "check"   // Text or Demo → Problems
-	OpFaults  = "faults"  // Session → Faults
-	OpState   = "state"   // Session, At, Faults, Onset → State
-	OpWhatIf  = "whatif"  // Session, At, Faults, Onset → WhatIf
-	OpSweep   = "sweep"   // long: Session, At → Sweep
-	OpMeter   = "meter"   // Session, At, Faults, Onset, Mode, Red, Black, MyMeter, Load → Meter
-	OpMyMeter = "mymeter" // MyMeter → MyMeter: what the meter in the hand is, a figure a row
-	OpPredict = "predict" // as meter, with Each → Predict: what it would show under each fault
-	OpIsolate = "isolate" // Session, At, Faults, Onset, Refs → Isolate
-	OpFind    = "find"    // long: Session, At, Observations → Find
-	OpEdit    = "edit"    // Text or Demo or nothing, Edits → Edited; forgets Session
-	OpGuess   = "guess"   // Word → Guesses
-	OpRecord  = "record"  // Job or Text, As, Paper → Record
-	OpPack    = "pack"    // Text or Demo, Editions, Size → Packed
-	OpUnpack  = "unpack"  // Text: a document, a link, or the texts of codes, one a line → Unpacked
-	OpDiff    = "diff"    // Text, Other → Diff
-	OpMerge   = "merge"   // Text, Other, Base where it is known, Choices → Merge
+	OpVersion    = "version"    // Hello
+	OpOpen       = "open"       // Text or Demo → Opened, a session with its panel
+	OpClose      = "close"      // forget Session
+	OpCheck      = "check"      // Text or Demo → Problems
+	OpFaults     = "faults"     // Session → Faults
+	OpState      = "state"      // Session, At, Faults, Onset → State
+	OpWhatIf     = "whatif"     // Session, At, Faults, Onset → WhatIf
+	OpSweep      = "sweep"      // long: Session, At → Sweep
+	OpMeter      = "meter"      // Session, At, Faults, Onset, Mode, Red, Black, MyMeter, Load → Meter
+	OpMyMeter    = "mymeter"    // MyMeter → MyMeter: what the meter in the hand is, a figure a row
+	OpPredict    = "predict"    // as meter, with Each → Predict: what it would show under each fault
+	OpIsolate    = "isolate"    // Session, At, Faults, Onset, Refs → Isolate
+	OpFind       = "find"       // long: Session, At, Observations → Find
+	OpEdit       = "edit"       // Text or Demo or nothing, Edits → Edited; forgets Session
+	OpGuess      = "guess"      // Word → Guesses
+	OpConditions = "conditions" // Text or Demo → Conditions
+	OpRecord     = "record"     // Job or Text, As, Paper → Record
+	OpPack       = "pack"       // Text or Demo, Editions, Size → Packed
+	OpUnpack     = "unpack"     // Text: a document, a link, or the texts of codes, one a line → Unpacked
+	OpDiff       = "diff"       // Text, Other → Diff
+	OpMerge      = "merge"      // Text, Other, Base where it is known, Choices → Merge
 )
 
 // A Request is one call.
@@ -84,27 +85,28 @@ type Request struct {
 // A Response is the answer to one call. Exactly one field is set, but for
 // Progress, which stands alone.
 type Response struct {
-	Error    *Error    `json:"error,omitempty"`
-	Progress *Progress `json:"progress,omitempty"`
-	Hello    *Hello    `json:"hello,omitempty"`
-	Opened   *Opened   `json:"opened,omitempty"`
-	Problems *Problems `json:"problems,omitempty"`
-	Faults   *Faults   `json:"faults,omitempty"`
-	State    *State    `json:"state,omitempty"`
-	WhatIf   *WhatIf   `json:"whatif,omitempty"`
-	Sweep    *Sweep    `json:"sweep,omitempty"`
-	Meter    *Meter    `json:"meter,omitempty"`
-	MyMeter  *MyMeter  `json:"my_meter,omitempty"`
-	Predict  *Predict  `json:"predict,omitempty"`
-	Isolate  *Isolate  `json:"isolate,omitempty"`
-	Find     *Find     `json:"find,omitempty"`
-	Edited   *Edited   `json:"edited,omitempty"`
-	Guesses  *Guesses  `json:"guesses,omitempty"`
-	Record   *Record   `json:"record,omitempty"`
-	Packed   *Packed   `json:"packed,omitempty"`
-	Unpacked *Unpacked `json:"unpacked,omitempty"`
-	Diff     *Diff     `json:"diff,omitempty"`
-	Merge    *Merge    `json:"merge,omitempty"`
+	Error      *Error      `json:"error,omitempty"`
+	Progress   *Progress   `json:"progress,omitempty"`
+	Hello      *Hello      `json:"hello,omitempty"`
+	Opened     *Opened     `json:"opened,omitempty"`
+	Problems   *Problems   `json:"problems,omitempty"`
+	Faults     *Faults     `json:"faults,omitempty"`
+	State      *State      `json:"state,omitempty"`
+	WhatIf     *WhatIf     `json:"whatif,omitempty"`
+	Sweep      *Sweep      `json:"sweep,omitempty"`
+	Meter      *Meter      `json:"meter,omitempty"`
+	MyMeter    *MyMeter    `json:"my_meter,omitempty"`
+	Predict    *Predict    `json:"predict,omitempty"`
+	Isolate    *Isolate    `json:"isolate,omitempty"`
+	Find       *Find       `json:"find,omitempty"`
+	Edited     *Edited     `json:"edited,omitempty"`
+	Guesses    *Guesses    `json:"guesses,omitempty"`
+	Conditions *Conditions `json:"conditions,omitempty"`
+	Record     *Record     `json:"record,omitempty"`
+	Packed     *Packed     `json:"packed,omitempty"`
+	Unpacked   *Unpacked   `json:"unpacked,omitempty"`
+	Diff       *Diff       `json:"diff,omitempty"`
+	Merge      *Merge      `json:"merge,omitempty"`
 
 	Drills        *Drills        `json:"drills,omitempty"`
 	Drill         *Drill         `json:"drill,omitempty"`

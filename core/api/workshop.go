@@ -27,6 +27,8 @@ func (h *Host) atTheBench(req Request) (resp Response, known bool) {
 		return h.edit(req), true
 	case OpGuess:
 		return guess(req), true
+	case OpConditions:
+		return conditions(req), true
 	case OpRecord:
 		return jobRecord(req), true
 	case OpPack:

@@ -41,30 +41,31 @@ const (
 
 // What an Edit does, and the fields it reads beside Ref.
 const (
-	Name        = "name"          // Name, About: of the panel
-	Mains       = "mains"         // Voltage, Frequency, Earthing, Impedance, Supply: an incoming supply
-	Strip       = "strip"         // Count, First, Step, Kind, Fuse, Label: a strip, or more blocks at its end
-	Blocks      = "blocks"        // From, To or List, Kind or Word, Fuse, Indicator, Label: some blocks of a strip are so
-	Jumper      = "jumper"        // From, To or List, Level, Side: a jumper on a strip
-	Unjumper    = "remove-jumper" // From, To or List, Level: the jumpers on these blocks
-	Part        = "part"          // Word or Kind, Tag, Label, At, Process, Ratings, Contacts, Channels
-	Set         = "set"           // of a part or wire: the fields given, and those named in Clear emptied
-	Label       = "label"         // Label: of a strip, block or part
-	Rename      = "rename"        // Name: another designation, marking or wire number
-	Wire        = "wire"          // From, To, Size, Length, Colour, Cable, Core; Ref is its number
-	MoveWire    = "move-wire"     // End, To: an end of a wire lands elsewhere
-	Between     = "between"       // a part, as Part has it, that sits in the wire Ref; Name is its designation
-	Remove      = "remove"        // a strip, block, part or wire, and what cannot stand without it
-	Condition   = "condition"     // Name, About, Positions, Steps: a state of the plant
-	Copy        = "copy"          // Count: the part Ref again, with its wires and blocks
-	AdoptFound  = "adopt-found"   // the corrections become the drawing
-	ForgetFound = "forget-found"  // Count corrections, from the last, are taken back
+	Name        = "name"             // Name, About: of the panel
+	Mains       = "mains"            // Voltage, Frequency, Earthing, Impedance, Supply: an incoming supply
+	Strip       = "strip"            // Count, First, Step, Kind, Fuse, Label: a strip, or more blocks at its end
+	Blocks      = "blocks"           // From, To or List, Kind or Word, Fuse, Indicator, Label: some blocks of a strip are so
+	Jumper      = "jumper"           // From, To or List, Level, Side: a jumper on a strip
+	Unjumper    = "remove-jumper"    // From, To or List, Level: the jumpers on these blocks
+	Part        = "part"             // Word or Kind, Tag, Label, At, Process, Ratings, Contacts, Channels
+	Set         = "set"              // of a part or wire: the fields given, and those named in Clear emptied
+	Label       = "label"            // Label: of a strip, block or part
+	Rename      = "rename"           // Name: another designation, marking or wire number
+	Wire        = "wire"             // From, To, Size, Length, Colour, Cable, Core; Ref is its number
+	MoveWire    = "move-wire"        // End, To: an end of a wire lands elsewhere
+	Between     = "between"          // a part, as Part has it, that sits in the wire Ref; Name is its designation
+	Remove      = "remove"           // a strip, block, part or wire, and what cannot stand without it
+	Condition   = "condition"        // Name, About, Positions, Steps: a state of the plant; Ref is its name so far, where it gets another
+	Uncondition = "remove-condition" // the state of the plant Ref
+	Copy        = "copy"             // Count: the part Ref again, with its wires and blocks
+	AdoptFound  = "adopt-found"      // the corrections become the drawing
+	ForgetFound = "forget-found"     // Count corrections, from the last, are taken back
 )
 
 // Ops lists what an Edit can do.
 func Ops() []string {
 	return []string{Name, Mains, Strip, Blocks, Jumper, Unjumper, Part, Set, Label, Rename, Wire, MoveWire, Between, Remove,
-		Condition, Copy, AdoptFound, ForgetFound}
+		Condition, Uncondition, Copy, AdoptFound, ForgetFound}
 }
 
 // An Edit is one change of a document. Fields it does not read are left empty.
@@ -248,6 +249,8 @@ func (d *drafter) draw(e *Edit) {
 		d.remove(e)
 	case Condition:
 		d.condition(e)
+	case Uncondition:
+		d.removeCondition(e)
 	case Copy:
 		d.copy(e)
 	case "":

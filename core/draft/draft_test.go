@@ -1,6 +1,7 @@
 package draft_test
 
 import (
+	"errors"
 	"reflect"
 	"strings"
 	"testing"
@@ -154,5 +155,53 @@ func TestNothingIsLeftBehind(t *testing.T) {
 	}
 	if got := p.Strips[0].Jumpers[0].Blocks; !reflect.DeepEqual(got, []string{"1", "7"}) {
 		t.Errorf("the bar joins %v", got)
+	}
+}
+
+func TestConditions(t *testing.T) {
+	p := apply(t, nil,
+		draft.Edit{Op: draft.Condition, Name: "tank full", About: "Full.", Positions: map[string]string{"-B1": "wet", "B2": "free"}, Steps: []string{"press S2"}},
+		draft.Edit{Op: draft.Condition, Name: "dry"},
+		draft.Edit{Op: draft.Condition, Positions: map[string]string{"B1": "wet"}})
+	names := func(p *panel.Panel) (list []string) {
+		for _, c := range p.Conditions {
+			list = append(list, c.Name)
+		}
+		return list
+	}
+	if got := strings.Join(names(p), ", "); got != "normal, tank full, dry" {
+		t.Errorf("%s: a panel opens in normal", got)
+	}
+	q := apply(t, p,
+		draft.Edit{Op: draft.Condition, Ref: "tank full", Name: "overflowing", Positions: map[string]string{"B1": "dry", "B2": ""}},
+		draft.Edit{Op: draft.Uncondition, Ref: "dry"})
+	c := q.Conditions[1]
+	if got := strings.Join(names(q), ", "); got != "normal, overflowing" || !reflect.DeepEqual(c.Set, map[string]string{"B1": "dry"}) || c.About != "Full." {
+		t.Errorf("%s, %+v: another spelling is the same thing, and the rest stays", got, c)
+	}
+	q = apply(t, q, draft.Edit{Op: draft.Condition, Ref: "overflowing", Clear: []string{"about", "steps"}})
+	if c := q.Conditions[1]; c.Name != "overflowing" || c.About != "" || c.Steps != nil || c.Set["B1"] != "dry" {
+		t.Errorf("%+v: only what was named is emptied", c)
+	}
+	for _, bad := range []struct {
+		edit draft.Edit
+		code string
+	}{
+		{draft.Edit{Op: draft.Condition, Ref: "tank full", Name: "dry"}, "draft.condition-taken"},
+		{draft.Edit{Op: draft.Condition, Ref: "tank full", Name: "normal"}, "draft.condition-taken"},
+		{draft.Edit{Op: draft.Condition, Ref: "tank", Name: "full"}, "draft.unknown-condition"},
+		{draft.Edit{Op: draft.Condition, Ref: "normal", Name: "running"}, "draft.condition-kept"},
+		{draft.Edit{Op: draft.Condition, Name: "power-off"}, "draft.condition-kept"},
+		{draft.Edit{Op: draft.Condition, Name: "wet; cold"}, "draft.condition-form"},
+		{draft.Edit{Op: draft.Condition, Name: "dry", Clear: []string{"set"}}, "draft.unknown-field"},
+		{draft.Edit{Op: draft.Uncondition, Ref: "normal"}, "draft.condition-kept"},
+		{draft.Edit{Op: draft.Uncondition, Ref: "wet"}, "draft.unknown-condition"},
+		{draft.Edit{Op: draft.Remove, Ref: "dry"}, "draft.unknown-thing"},
+	} {
+		_, _, err := draft.Apply(p, []draft.Edit{bad.edit}, trade)
+		var refused *draft.Error
+		if !errors.As(err, &refused) || refused.Code != bad.code {
+			t.Errorf("%+v: %v, want %s", bad.edit, err, bad.code)
+		}
 	}
 }

@@ -52,6 +52,14 @@ func (d *drafter) findWire(no string) *panel.Wire {
 	return &d.p.Wires[i]
 }
 
+func (d *drafter) findCondition(name string) *panel.Condition {
+	i := slices.IndexFunc(d.p.Conditions, func(c panel.Condition) bool { return c.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return &d.p.Conditions[i]
+}
+
 // findBlock is the block a text such as "X1:4" names, with its strip.
 func (d *drafter) findBlock(text string) (*panel.Strip, int) {
 	pt, ok := panel.ParsePoint(text)
@@ -95,48 +103,37 @@ func onPart(text, ref string) bool {
 	return ok && pt.Device == panel.Designation(ref)
 }
 
-// needStrip is the strip of an edit; it fails where there is none.
-func (d *drafter) needStrip(e *Edit) *panel.Strip {
-	s := d.findStrip(e.Ref)
-	if s == nil {
+// need is what was found; it fails where that is nothing, with what there is.
+func need[T any](d *drafter, found *T, list []T, name func(*T) string, code, text string) *T {
+	if found == nil {
 		var names []string
-		for i := range d.p.Strips {
-			names = append(names, d.p.Strips[i].Ref)
+		for i := range list {
+			names = append(names, name(&list[i]))
 		}
-		d.refuse(names, "draft.unknown-strip", e.Ref, panel.Nearest(e.Ref, names))
+		d.refuse(names, code, text, panel.Nearest(text, names))
 	}
-	return s
+	return found
 }
 
-// needPart is the part ref; it fails where there is none.
+func (d *drafter) needStrip(ref string) *panel.Strip {
+	return need(d, d.findStrip(ref), d.p.Strips, func(s *panel.Strip) string { return s.Ref }, "draft.unknown-strip", ref)
+}
+
 func (d *drafter) needPart(ref string) *panel.Part {
-	p := d.findPart(ref)
-	if p == nil {
-		var names []string
-		for i := range d.p.Parts {
-			names = append(names, d.p.Parts[i].Ref)
-		}
-		d.refuse(names, "draft.unknown-part", ref, panel.Nearest(ref, names))
-	}
-	return p
+	return need(d, d.findPart(ref), d.p.Parts, func(p *panel.Part) string { return p.Ref }, "draft.unknown-part", ref)
 }
 
-// needWire is the wire numbered no; it fails where there is none.
 func (d *drafter) needWire(no string) *panel.Wire {
-	w := d.findWire(no)
-	if w == nil {
-		var names []string
-		for i := range d.p.Wires {
-			names = append(names, d.p.Wires[i].No)
-		}
-		d.refuse(names, "draft.unknown-wire", no, panel.Nearest(no, names))
-	}
-	return w
+	return need(d, d.findWire(no), d.p.Wires, func(w *panel.Wire) string { return w.No }, "draft.unknown-wire", no)
+}
+
+func (d *drafter) needCondition(name string) *panel.Condition {
+	return need(d, d.findCondition(name), d.p.Conditions, func(c *panel.Condition) string { return c.Name }, "draft.unknown-condition", name)
 }
 
 // named are the strip of an edit and the blocks it names on it; d.err says why not.
 func (d *drafter) named(e *Edit) (s *panel.Strip, list []int) {
-	if s = d.needStrip(e); s != nil {
+	if s = d.needStrip(e.Ref); s != nil {
 		list = d.some(e, s)
 	}
 	return s, list

@@ -26,8 +26,6 @@ func (d *drafter) remove(e *Edit) {
 		d.p.Mains = slices.DeleteFunc(d.p.Mains, func(m panel.Mains) bool { return panel.Designation(m.Ref) == ref })
 	case d.findWire(e.Ref) != nil:
 		d.p.Wires = slices.DeleteFunc(d.p.Wires, func(w panel.Wire) bool { return w.No == e.Ref })
-	case slices.ContainsFunc(d.p.Conditions, func(c panel.Condition) bool { return c.Name == e.Ref }):
-		d.p.Conditions = slices.DeleteFunc(d.p.Conditions, func(c panel.Condition) bool { return c.Name == e.Ref })
 	default:
 		refs := sorted(d.refs())
 		d.refuse(refs, "draft.unknown-thing", e.Ref, panel.Nearest(e.Ref, refs))

@@ -135,10 +135,10 @@ func (t *tree) told() string {
 func (d *differ) compare(a, b *tree, p place) {
 	switch {
 	case equal(a, b):
-	case a == nil && b.list: // a whole list is told thing by thing
-		d.compare(&tree{list: true}, b, p)
-	case b == nil && a.list:
-		d.compare(a, &tree{list: true}, p)
+	case a == nil && b.within(p): // a whole list is told thing by thing
+		d.compare(&tree{list: b.list}, b, p)
+	case b == nil && a.within(p):
+		d.compare(a, &tree{list: a.list}, p)
 	case a == nil:
 		d.tell(p, Added, nil, b)
 	case b == nil:
@@ -159,6 +159,10 @@ func (d *differ) compare(a, b *tree, p place) {
 		}
 	}
 }
+
+// within says that a value stands for others: it is a list, or a field of a thing
+// that has fields of its own, its ratings or positions.
+func (t *tree) within(p place) bool { return t.list || !t.plain() && p.field != "" }
 
 // common are the keys of a that b has too, in a's order.
 func common(a, b *tree) (keys []string) {

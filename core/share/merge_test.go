@@ -49,7 +49,7 @@ func TestDiff(t *testing.T) {
 	want := `removed blocks X1 4  [no 4, type feed-through] []
 changed blocks X1 6 type [feed-through] [ground]
 order  X1 blocks [1, 2, 3, 5, 6] [2, 1, 3, 5, 6]
-added parts P1 ratings [] [voltage 24 V]
+added parts P1 ratings voltage [] [24 V]
 added parts K2  [] [ref K2, kind relay]
 changed wires W1 size [0.75 mm2] [1 mm2]
 added wires W1 colour [] [RD]

@@ -294,6 +294,9 @@ func TestEveryWordOfTheCatalogueHasItsSentence(t *testing.T) {
 	p := &panel.Panel{Mains: []panel.Mains{{Ref: "G0", Earthing: "TN-S"}}, Strips: []panel.Strip{{Ref: "X1"}}}
 	for i, k := range parts.Kinds() {
 		said["kind."+k.Name] = true
+		for _, p := range k.Positions {
+			said["position."+p.Name], said["verb."+p.Verb] = true, true
+		}
 		no := strconv.Itoa(i)
 		if k.Block {
 			p.Strips[0].Blocks = append(p.Strips[0].Blocks, panel.Block{No: no, Type: k.Name, Fuse: "2 A T", Indicator: "24 V"})
@@ -318,7 +321,7 @@ func TestEveryWordOfTheCatalogueHasItsSentence(t *testing.T) {
 	}
 	for code := range all {
 		family, _, _ := strings.Cut(code, ".")
-		if (family == "kind" || family == "fault" || family == "repair") && !said[code] {
+		if (family == "kind" || family == "fault" || family == "repair" || family == "position" || family == "verb") && !said[code] {
 			t.Errorf("%s has a sentence, and nothing is called that", code)
 		}
 	}

@@ -4,6 +4,7 @@ import type { CoreClient } from "./client.ts";
 import { core, workshop } from "./core.ts";
 import type {
   Candidate,
+  Conditions,
   DraftEdit,
   DrillMarks,
   DrillShort,
@@ -73,6 +74,11 @@ export function edit(source: Source | { text: string }, edits: DraftEdit[], sess
 /** What a person may mean by a word, a tag or a designation; the blocks of a strip for none. */
 export async function guess(word: string, signal?: AbortSignal): Promise<Candidate[]> {
   return (await ask(workshop, { op: "guess", word }, "guesses", signal)).guesses;
+}
+
+/** What of a panel can stand how, and how it stands in each state of the plant. */
+export function conditions(text: string, signal?: AbortSignal): Promise<Conditions> {
+  return ask(workshop, { op: "conditions", text }, "conditions", signal);
 }
 
 /** What is measured, where, with what, on a panel in which state. */
