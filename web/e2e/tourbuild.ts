@@ -45,4 +45,31 @@ export async function tourOfBuilding(page: Page, url: string, seen: (name: strin
   await page.locator(".sheet .terminal").last().click();
   await page.locator("[data-noted]").waitFor();
   await seen("wrong-noted");
+  await tourOfConditions(page, url, seen);
+}
+
+/** What the panel is called, and how things stand in a state of the plant. */
+async function tourOfConditions(page: Page, url: string, seen: (name: string) => Promise<void>): Promise<void> {
+  await page.goto(`${url}#/build/demo%3Adosing-skid`);
+  await page.getByRole("button", { name: /^Dosing skid/ }).click();
+  await page.locator("dialog[open] input").first().waitFor();
+  await seen("build-rename");
+  await page.locator("dialog[open] .sheet-head .square").click();
+  await page.getByRole("button", { name: "Plant states" }).click();
+  await page.locator(".choices .choice").first().waitFor();
+  await seen("conditions");
+  await page.locator(".choice", { hasText: "tank-low" }).click();
+  await page.locator(".segment").first().waitFor();
+  await seen("condition");
+  await page.getByRole("group", { name: /^A3:0/ }).scrollIntoViewIfNeeded();
+  await page.getByText("Levers on the strips").click();
+  await seen("condition-outputs");
+  await page.locator(".step-list").scrollIntoViewIfNeeded();
+  await seen("condition-steps");
+  await page.getByRole("button", { name: "Add a step" }).click();
+  await page.locator("dialog[open] .choice").first().waitFor();
+  await seen("condition-step");
+  await page.locator("dialog[open] .sheet-head .square").click();
+  await page.getByRole("button", { name: /^Remove the state/ }).scrollIntoViewIfNeeded();
+  await seen("condition-end");
 }

@@ -17,12 +17,14 @@ import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
 import { FeedSheetBody, PartNewBody, StripSheetBody } from "./begin.tsx";
 import { BlockSheetBody } from "./block.tsx";
+import { ConditionsScreen } from "./conditions.tsx";
+import { NameSheetBody } from "./name.tsx";
 import { PartSheetBody } from "./part.tsx";
 import { useDrawing, type Act, type InHand } from "./use.ts";
 import { WireSheetBody } from "./wire.tsx";
 import { Wiring } from "./wiring.tsx";
 
-type New = "strip" | "feed" | "part";
+type New = "strip" | "feed" | "part" | "name";
 type View = "strips" | "parts" | "wires";
 
 export function BuildScreen({ panel }: { panel: string }) {
@@ -42,6 +44,7 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
   const [adding, setAdding] = useState<New | null>(null);
   const [chosen, setChosen] = useState<Thing | null>(null);
   const [wiring, setWiring] = useState<string | null>(null);
+  const [plant, setPlant] = useState(false);
   const [view, setView] = useState<View>("strips");
   const { drawing, made, error, act, undo, forget } = hand;
   const open = (what: New | null): void => {
@@ -68,10 +71,14 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
   if (wiring !== null) {
     return <Wiring panel={panel} opened={opened} hand={hand} from={wiring} done={() => setWiring(null)} />;
   }
+  if (plant) {
+    return <ConditionsScreen panel={panel} opened={opened} hand={hand} done={() => setPlant(false)} />;
+  }
   const empty = opened.strips.length + opened.parts.length === 0;
   return (
     <Screen
       title={opened.name}
+      touch={{ word: say("page.build-rename"), tap: () => open("name") }}
       sub={say("page.build")}
       back={{ at: "panel", panel, view: "strips" }}
       steps={drawing?.drawn.steps.length ?? 0}
@@ -110,6 +117,18 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
         ))}
       {view !== "strips" && <Things opened={opened} view={view} choose={choose} />}
       {!empty && (
+        <button
+          type="button"
+          class="second"
+          onClick={() => {
+            forget();
+            setPlant(true);
+          }}
+        >
+          <Icon name="swap" /> {say("page.build-conditions")}
+        </button>
+      )}
+      {!empty && (
         <a class="second" href={address({ at: "share", kind: "panel", id: panel })}>
           <Icon name="send" /> {say("page.hand-panel-over")}
         </a>
@@ -120,6 +139,7 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
           {adding === "strip" && <StripSheetBody strips={opened.strips} act={done} />}
           {adding === "feed" && <FeedSheetBody act={done} />}
           {adding === "part" && <PartNewBody act={done} />}
+          {adding === "name" && <NameSheetBody opened={opened} act={done} />}
         </Dialog>
       )}
       {chosen && drawing && (

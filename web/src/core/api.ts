@@ -292,6 +292,7 @@ export interface Response {
   find?: Find;
   edited?: Edited;
   guesses?: Guesses;
+  conditions?: Conditions;
   record?: Record;
   packed?: Packed;
   unpacked?: Unpacked;
@@ -687,6 +688,40 @@ export interface Candidate {
   };
   channels: number;
   why: Text;
+}
+export interface Conditions {
+  conditions: ConditionView[];
+  things: Movable[];
+}
+export interface ConditionView {
+  name: string;
+  about: string;
+  kept: boolean;
+  steps: StepView[];
+}
+export interface StepView {
+  step: string;
+  text: string;
+}
+export interface Movable {
+  ref: string;
+  tag: string;
+  label: string;
+  kind_name: string;
+  group: string;
+  analogue: boolean;
+  positions: PositionView[];
+  rest: string;
+  stands: Stand[];
+}
+export interface PositionView {
+  name: string;
+  text: string;
+  step: StepView;
+}
+export interface Stand {
+  key: string;
+  position: string;
 }
 export interface Record {
   document: string;

@@ -11,6 +11,8 @@ import { ThemeSwitch } from "./theme.tsx";
 
 interface Props {
   title: string;
+  /** The title can be touched: what that does, and the word for it. */
+  touch?: { word: string; tap: () => void };
   sub?: string | undefined;
   back?: Route;
   /** Instead of going back by the address: what is on top of the screen is left. */
@@ -28,7 +30,7 @@ interface Props {
 /** The first screen leaves the focus at the top of the page, where the browser puts it. */
 let begun = false;
 
-export function Screen({ title, sub, back, leave, foot, fixed, awake = false, steps, children }: Props) {
+export function Screen({ title, touch, sub, back, leave, foot, fixed, awake = false, steps, children }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
   const content = useRef<HTMLElement>(null);
   const actions = useRef<HTMLElement>(null);
@@ -74,7 +76,14 @@ export function Screen({ title, sub, back, leave, foot, fixed, awake = false, st
         )}
         <div class="plate-words">
           <h1 ref={heading} tabIndex={-1}>
-            {title}
+            {touch ? (
+              <button type="button" class="plate-title" onClick={touch.tap}>
+                <span>{title}</span> <Icon name="pencil" />
+                <span class="unseen">{touch.word}</span>
+              </button>
+            ) : (
+              title
+            )}
           </h1>
           {sub && <p>{sub}</p>}
         </div>
