@@ -40,7 +40,7 @@ func TestConditionsOfTheBench(t *testing.T) {
 		}
 	}
 	want := []string{
-		"plant S1 stop: let go, pressed", "plant S2 start: let go, pressed",
+		"plant S1 stop: not pressed, pressed", "plant S2 start: not pressed, pressed",
 		"power G0 : on, off", "power F0 supply: on, off",
 		"strip X1:1 control: closed, open", "strip X1:2 lamp running: closed, open", "strip X1:3 lamp stopped: closed, open",
 	}

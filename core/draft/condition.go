@@ -51,7 +51,13 @@ func (d *drafter) condition(e *Edit) {
 	if steps == "" {
 		c.Steps = nil
 	}
-	d.say("", "draft.made-condition", name)
+	var stand []string
+	for _, key := range sorted(e.Positions) {
+		if e.Positions[key] != "" {
+			stand = append(stand, key+" "+e.Positions[key])
+		}
+	}
+	d.say("", "draft.made-condition", name, strings.Join(stand, ", "))
 }
 
 // positions sets how things stand. A thing is the same in whatever spelling.

@@ -1,6 +1,7 @@
 // One state of the plant: how everything stands that people, the process or the
 // control moves, and what is then done in order.
-import { useId } from "preact/hooks";
+import type { ComponentChildren } from "preact";
+import { useId, useState } from "preact/hooks";
 import type { Conditions, DraftEdit, Movable } from "../core/api.ts";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
@@ -62,12 +63,9 @@ export function Condition({ panel, plant, at, hand, open }: Props) {
         const moved = things.filter(({ rest, stands }) => stands[at]?.position !== rest).length;
         const title = say(`page.build-stands-${group}`);
         return folded ? (
-          <details key={group} class="fold">
-            <summary>
-              {moved > 0 ? say("page.build-stands-moved", { title, n: moved }) : title}
-            </summary>
+          <Fold key={group} title={moved > 0 ? say("page.build-stands-moved", { title, n: moved }) : title}>
             {list}
-          </details>
+          </Fold>
         ) : (
           <section key={group} class="stack">
             <h2 class="heading">{title}</h2>
@@ -110,6 +108,17 @@ export function Condition({ panel, plant, at, hand, open }: Props) {
   );
 }
 
+/** A list that is not there until it is asked for: a large panel has a hundred levers. */
+function Fold({ title, children }: { title: string; children: ComponentChildren }) {
+  const [open, setOpen] = useState(false);
+  return (
+    <details class="fold" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>{title}</summary>
+      {open && children}
+    </details>
+  );
+}
+
 interface StandProps {
   thing: Movable;
   at: number;
@@ -121,6 +130,10 @@ function Stand({ thing, at, write }: StandProps) {
   const id = useId();
   const stand = thing.stands[at];
   if (!stand) return null;
+  // A process value of one's own stands beside those that are offered.
+  const shown = thing.positions.some(({ name }) => name === stand.position)
+    ? thing.positions
+    : [...thing.positions, { name: stand.position, text: stand.position }];
   const put = (position: string): void => write({ [stand.key]: position === thing.rest ? "" : position });
   return (
     <li>
@@ -129,7 +142,7 @@ function Stand({ thing, at, write }: StandProps) {
         <small>{[thing.label, thing.kind_name].filter(Boolean).join(" · ")}</small>
       </p>
       <div class="segments" role="group" aria-labelledby={id}>
-        {thing.positions.map(({ name, text }) => (
+        {shown.map(({ name, text }) => (
           <button
             key={name}
             type="button"

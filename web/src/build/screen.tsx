@@ -98,6 +98,18 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
       {error !== undefined && !adding && !chosen && <Trouble error={error} />}
       <Problems bare problems={drawing?.edited.problems ?? []} />
       {!empty && (
+        <button
+          type="button"
+          class="second"
+          onClick={() => {
+            forget();
+            setPlant(true);
+          }}
+        >
+          <Icon name="swap" /> {say("page.build-conditions")}
+        </button>
+      )}
+      {!empty && (
         <div class="tabs tabs-three" role="group" aria-label={say("page.views")}>
           {(["strips", "parts", "wires"] as const).map((one) => (
             <button key={one} type="button" class="tab" aria-pressed={view === one} onClick={() => setView(one)}>
@@ -116,18 +128,6 @@ function Building({ panel, hand, opened }: { panel: string; hand: InHand; opened
           />
         ))}
       {view !== "strips" && <Things opened={opened} view={view} choose={choose} />}
-      {!empty && (
-        <button
-          type="button"
-          class="second"
-          onClick={() => {
-            forget();
-            setPlant(true);
-          }}
-        >
-          <Icon name="swap" /> {say("page.build-conditions")}
-        </button>
-      )}
       {!empty && (
         <a class="second" href={address({ at: "share", kind: "panel", id: panel })}>
           <Icon name="send" /> {say("page.hand-panel-over")}
