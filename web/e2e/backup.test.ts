@@ -45,6 +45,8 @@ before(async () => {
   await takeIn(ours.page, server.url, "job.json", jobAt(await handOut(ours.page, server.url, panel)));
   await ours.page.getByRole("button", { name: /^Keep it with Our bench/ }).click();
   await ours.page.waitForURL(/#\/paper\//);
+  await ours.page.getByRole("button", { name: "All of it is back as it was" }).click();
+  await ours.page.locator("[data-back]").waitFor();
   await takeIn(ours.page, server.url, "waits.json", jobAt(await handOut(ours.page, server.url, panel)).replace("P1 dead", "P2 dead"));
   await putRecords(ours.page, "trash", [
     { kind: "drill", id: "drill-2", title: "Drill 8", when: new Date().toISOString() },
@@ -113,8 +115,9 @@ test("an empty phone has all of it afterwards, to the record, and twice is as on
   assert.match(await restore(other.page, server.url, first), /New on this phone: 0\nHere already: 8/);
   assert.deepEqual(await kept(other), await kept(ours));
   await openRecords(other.page, server.url, panel);
-  await other.page.locator("[data-paper]", { hasText: "The lamp stays dark." }).click();
+  await other.page.locator("[data-paper]", { hasText: "The lamp stays dark." }).locator("a").click();
   await other.page.locator("[data-record]").waitFor();
+  await other.page.locator("[data-back]").waitFor();
   await other.page.goto(server.url);
   await other.page.locator("[data-arrival]", { hasText: "P2 dead" }).waitFor();
   await openRecords(other.page, server.url, panel);

@@ -105,6 +105,26 @@ test("the panel's records name its symptom, its cause and what is in place", asy
   await page.locator("[data-in-place]", { hasText: JUMPER }).waitFor();
 });
 
+test("what it left in place is said to be back here, and one tap takes that back", async () => {
+  const { page, url } = b;
+  await page.locator("[data-in-place] a").click();
+  await page.locator(".still", { hasText: JUMPER }).waitFor();
+  await page.getByRole("button", { name: "All of it is back as it was" }).click();
+  await page.locator("[data-back]").waitFor();
+  // What was handed over is what it was.
+  assert.match(await text(page, "[data-part='record.temporary']"), /STILL IN PLACE/);
+  await openRecords(page, url, panel);
+  await page.locator("[data-paper]").waitFor();
+  assert.doesNotMatch(await text(page, "[data-paper]"), /not back yet/);
+  await page.locator("[data-in-place]").waitFor({ state: "detached" });
+  await page.locator("[data-paper] a").click();
+  await page.locator("[data-back]").getByRole("button", { name: "Undo" }).click();
+  await page.locator(".still", { hasText: JUMPER }).waitFor();
+  await openRecords(page, url, panel);
+  await page.locator("[data-in-place]", { hasText: JUMPER }).waitFor();
+  assert.match(await text(page, "[data-paper]"), /not back yet/);
+});
+
 /** Begins a search for what makes P1 dead and reads what speaks for the fuse of X1:2. */
 async function evidence({ page, url }: Alone, of: string): Promise<string> {
   await page.goto(`${url}#/panel/${encodeURIComponent(of)}/strips`);

@@ -11,6 +11,7 @@ import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
+import { LeftInPlace } from "./leftinplace.tsx";
 
 export function PaperScreen({ paper }: { paper: string }) {
   const { value, error, busy } = useKept(
@@ -39,6 +40,7 @@ export function PaperScreen({ paper }: { paper: string }) {
       {error !== undefined && <Trouble error={error} />}
       {value === undefined && busy && <p class="wait">{say("page.opening")}</p>}
       {value === null && <p class="wait">{say("page.no-such-record")}</p>}
+      {value && <LeftInPlace paper={value.saved} />}
       {value && <RecordSheet record={value.record} paper={size} />}
       {exporting && value && (
         <ExportSheet

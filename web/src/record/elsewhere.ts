@@ -13,11 +13,11 @@ export interface Told {
   /** As its phone's clock said; empty where it does not say. */
   started: string;
   ended: string;
-  /** What was not back as it was when it was handed over, in words. */
+  /** What it left in place, in words; none once somebody has said here that it is back. */
   open: string[];
 }
 
-export function toldBy({ document, title }: Pick<SavedPaper, "document" | "title">): Told {
+export function toldBy({ document, title, back: since }: Pick<SavedPaper, "document" | "title" | "back">): Told {
   const job = object(parsed(document));
   const cause = object(job["cause"]);
   const temporary = Array.isArray(job["temporary"]) ? job["temporary"].map(object) : [];
@@ -27,7 +27,7 @@ export function toldBy({ document, title }: Pick<SavedPaper, "document" | "title
     faults: names(cause["faults"]),
     started: text(job["started"]),
     ended: text(job["ended"]),
-    open: temporary.filter(({ back }) => text(back) === "").map(inPlace),
+    open: since ? [] : temporary.filter(({ back }) => text(back) === "").map(inPlace),
   };
 }
 

@@ -21,3 +21,13 @@ export async function papersOf(panel: string): Promise<SavedPaper[]> {
   const papers = await (await database()).getAllFromIndex("papers", "panel", panel);
   return papers.filter(({ id }) => !away.has(id)).sort((a, b) => (a.received < b.received ? 1 : -1));
 }
+
+/** What it left in place is back as it was, or after all is not. */
+export async function sayBack(id: string, back: boolean): Promise<void> {
+  await write(["papers"], { kind: "paper", id }, async (tx) => {
+    const paper = await tx.objectStore("papers").get(id);
+    if (!paper) return;
+    const { back: _, ...rest } = paper;
+    await tx.objectStore("papers").put(back ? { ...rest, back: new Date().toISOString() } : rest);
+  });
+}

@@ -131,7 +131,8 @@ function readPaper(value: unknown): SavedPaper | null {
   const { text } = fields(value);
   const [id, panel, title, document, received] = [text("id"), text("panel"), text("title"), text("document"), text("received")];
   if (!id || !panel || title === null || !document || !received) return null;
-  return { id, panel, title, document, received, ...readSplit(value) };
+  const back = text("back");
+  return { id, panel, title, document, received, ...(back && { back }), ...readSplit(value) };
 }
 
 function readArrival(value: unknown): SavedArrival | null {

@@ -134,6 +134,8 @@ export interface SavedPaper {
   title: string;
   document: string;
   received: string;
+  /** When somebody said on this phone that what it left in place is back as it was. */
+  back?: string;
   split?: Split;
 }
 
