@@ -63,7 +63,7 @@ func conditions(req Request) Response {
 			m.Stands = append(m.Stands, stand)
 		}
 	}
-	return Response{Conditions: out}
+	return Response{answersAtTheBench: answersAtTheBench{Conditions: out}}
 }
 
 // groups are what moves a thing, in the order a person goes through them.

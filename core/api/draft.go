@@ -56,7 +56,7 @@ func (h *Host) edit(req Request) Response {
 		h.forget(req.Session)
 		out.Opened = h.show(req.Lang, done, told)
 	}
-	return Response{Edited: out}
+	return Response{answersAtTheBench: answersAtTheBench{Edited: out}}
 }
 
 // sayMade puts what an edit did into words: kinds by the name people know.
@@ -85,7 +85,7 @@ func guess(req Request) Response {
 		out.Guesses = append(out.Guesses, Candidate{Kind: c.Kind, KindName: words.Say(req.Lang, "kind."+c.Kind), Block: c.Block, Ref: c.Ref, Tag: c.Tag,
 			Label: c.Label, At: c.At, Fuse: c.Fuse, Ratings: orNone(c.Ratings), Channels: c.Channels, Why: why(req.Lang, c)})
 	}
-	return Response{Guesses: out}
+	return Response{answersAtTheBench: answersAtTheBench{Guesses: out}}
 }
 
 // why says the reason for a guess; of a tag, what its letters stand for.

@@ -78,7 +78,7 @@ func listDrills(req Request) Response {
 		d := doc.Drill
 		out.Drills = append(out.Drills, DrillDef{Demo: name, Name: d.Name, Grade: d.Grade, Panel: panelName(d), Complaint: d.Complaint})
 	}
-	return Response{Drills: out}
+	return Response{answersAtTheBench: answersAtTheBench{Drills: out}}
 }
 
 func panelName(d *drill.Drill) string {
@@ -213,7 +213,7 @@ func (h *Host) openDrill(req Request) Response {
 	out.Panel.Problems, out.Panel.Document = []Problem{}, string(panel.Write(c.Shown))
 	d.last = c.Begin()
 	out.State = d.state(req.Lang, d.last, nil)
-	return Response{Drill: out}
+	return Response{answersAtTheBench: answersAtTheBench{Drill: out}}
 }
 
 func sortedKeysOf(m map[string]string) []string {

@@ -36,7 +36,7 @@ func (d *drillSession) attempt(acts []DrillAct) (a *drill.Attempt, refused *dril
 
 func (d *drillSession) act(req Request) (Response, *Error) {
 	a, refused := d.attempt(req.Acts)
-	return Response{DrillState: d.state(req.Lang, a, refused)}, nil
+	return Response{answersAtTheBench: answersAtTheBench{DrillState: d.state(req.Lang, a, refused)}}, nil
 }
 
 func (d *drillSession) state(lang string, a *drill.Attempt, refused *drill.Refusal) *DrillState {

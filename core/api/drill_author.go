@@ -14,7 +14,7 @@ func (h *Host) author(req Request) Response {
 	}
 	out := &DrillAuthored{Problems: problems(req.Lang, list), Traps: []Text{}}
 	if c == nil {
-		return Response{DrillAuthored: out}
+		return Response{answersAtTheBench: answersAtTheBench{DrillAuthored: out}}
 	}
 	d := &drillSession{c: c}
 	if p, err := d.prepare(req); p != nil || err != nil {
@@ -36,5 +36,5 @@ func (h *Host) author(req Request) Response {
 		out.Traps = append(out.Traps, trapText(req.Lang, t))
 	}
 	out.Sealed = string(drill.Write(drill.Seal(c.Drill)))
-	return Response{DrillAuthored: out}
+	return Response{answersAtTheBench: answersAtTheBench{DrillAuthored: out}}
 }

@@ -24,7 +24,7 @@ func (d *drillSession) debrief(req Request) (Response, *Error) {
 	if err != nil {
 		return Response{}, problem(req.Lang, "api.unsolvable", err.Error())
 	}
-	return Response{DrillDebrief: d.tell(req.Lang, a, b)}, nil
+	return Response{answersAtTheBench: answersAtTheBench{DrillDebrief: d.tell(req.Lang, a, b)}}, nil
 }
 
 // prepare solves what a debrief weighs, within the budget; nil when all is solved.

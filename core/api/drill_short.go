@@ -38,7 +38,7 @@ func (s *session) drillShort(req Request) (Response, *Error) {
 	if req.Marks != nil {
 		t.grade(out, x, req.Marks)
 	}
-	return Response{DrillShort: out}, nil
+	return Response{answersAtTheBench: answersAtTheBench{DrillShort: out}}, nil
 }
 
 func (t teller) short(x *drill.Short) *DrillShort {

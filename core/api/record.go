@@ -44,7 +44,7 @@ func jobRecord(req Request) Response {
 		out.Earlier = &e
 	}
 	out.Job = *j
-	return Response{Record: out}
+	return Response{answersAtTheBench: answersAtTheBench{Record: out}}
 }
 
 func stillOpen(lang, code string, t *record.Temporary) Text {

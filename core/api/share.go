@@ -74,7 +74,7 @@ func pack(req Request) Response {
 			return Response{Error: shareError(req.Lang, req.Name, err)}
 		}
 	}
-	return Response{Packed: out}
+	return Response{answersAtTheBench: answersAtTheBench{Packed: out}}
 }
 
 func unpack(req Request) Response {
@@ -89,7 +89,7 @@ func unpack(req Request) Response {
 	}
 	if data == nil {
 		out.Text = say(req.Lang, "share.missing", strconv.Itoa(len(g.Missing)), strconv.Itoa(g.Count), numbers(g.Missing))
-		return Response{Unpacked: out}
+		return Response{answersAtTheBench: answersAtTheBench{Unpacked: out}}
 	}
 	kind, err := share.Read(data)
 	if err != nil {
@@ -114,7 +114,7 @@ func unpack(req Request) Response {
 		out.Panel = string(panel.Write(&drawn))
 	}
 	out.Text = say(req.Lang, "shared."+out.Kind, out.Name)
-	return Response{Unpacked: out}
+	return Response{answersAtTheBench: answersAtTheBench{Unpacked: out}}
 }
 
 // describe gives a document's kind and what people call it.
@@ -166,7 +166,7 @@ func diff(req Request) Response {
 	for i := range list {
 		out.Differences = append(out.Differences, difference(req.Lang, &list[i]))
 	}
-	return Response{Diff: out}
+	return Response{answersAtTheBench: answersAtTheBench{Diff: out}}
 }
 
 func merge(req Request) Response {
@@ -197,7 +197,7 @@ func merge(req Request) Response {
 	if kind, _ := share.Read(m.Document); kind == share.Panel {
 		out.Problems = problems(req.Lang, check.Document(m.Document).Problems)
 	}
-	return Response{Merge: out}
+	return Response{answersAtTheBench: answersAtTheBench{Merge: out}}
 }
 
 // difference puts a difference into words.

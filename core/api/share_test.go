@@ -1,3 +1,5 @@
+//go:build !field
+
 package api_test
 
 import (

@@ -85,35 +85,21 @@ type Request struct {
 // A Response is the answer to one call. Exactly one field is set, but for
 // Progress, which stands alone.
 type Response struct {
-	Error      *Error      `json:"error,omitempty"`
-	Progress   *Progress   `json:"progress,omitempty"`
-	Hello      *Hello      `json:"hello,omitempty"`
-	Opened     *Opened     `json:"opened,omitempty"`
-	Problems   *Problems   `json:"problems,omitempty"`
-	Faults     *Faults     `json:"faults,omitempty"`
-	State      *State      `json:"state,omitempty"`
-	WhatIf     *WhatIf     `json:"whatif,omitempty"`
-	Sweep      *Sweep      `json:"sweep,omitempty"`
-	Meter      *Meter      `json:"meter,omitempty"`
-	MyMeter    *MyMeter    `json:"my_meter,omitempty"`
-	Predict    *Predict    `json:"predict,omitempty"`
-	Isolate    *Isolate    `json:"isolate,omitempty"`
-	Find       *Find       `json:"find,omitempty"`
-	Edited     *Edited     `json:"edited,omitempty"`
-	Guesses    *Guesses    `json:"guesses,omitempty"`
-	Conditions *Conditions `json:"conditions,omitempty"`
-	Record     *Record     `json:"record,omitempty"`
-	Packed     *Packed     `json:"packed,omitempty"`
-	Unpacked   *Unpacked   `json:"unpacked,omitempty"`
-	Diff       *Diff       `json:"diff,omitempty"`
-	Merge      *Merge      `json:"merge,omitempty"`
-
-	Drills        *Drills        `json:"drills,omitempty"`
-	Drill         *Drill         `json:"drill,omitempty"`
-	DrillState    *DrillState    `json:"drill_state,omitempty"`
-	DrillDebrief  *DrillDebrief  `json:"drill_debrief,omitempty"`
-	DrillAuthored *DrillAuthored `json:"drill_authored,omitempty"`
-	DrillShort    *DrillShort    `json:"drill_short,omitempty"`
+	Error             *Error    `json:"error,omitempty"`
+	Progress          *Progress `json:"progress,omitempty"`
+	Hello             *Hello    `json:"hello,omitempty"`
+	Opened            *Opened   `json:"opened,omitempty"`
+	Problems          *Problems `json:"problems,omitempty"`
+	Faults            *Faults   `json:"faults,omitempty"`
+	State             *State    `json:"state,omitempty"`
+	WhatIf            *WhatIf   `json:"whatif,omitempty"`
+	Sweep             *Sweep    `json:"sweep,omitempty"`
+	Meter             *Meter    `json:"meter,omitempty"`
+	MyMeter           *MyMeter  `json:"my_meter,omitempty"`
+	Predict           *Predict  `json:"predict,omitempty"`
+	Isolate           *Isolate  `json:"isolate,omitempty"`
+	Find              *Find     `json:"find,omitempty"`
+	answersAtTheBench           // the workshop's: Edited, Record, Packed, Drill and so on
 }
 
 // A Text is a sentence with the code and arguments it was made from.

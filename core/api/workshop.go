@@ -13,6 +13,26 @@ type workshop struct {
 	rig    *rigHeld // panel of the drill opened latest
 }
 
+// answersAtTheBench are the fields of Response that only the workshop fills. The
+// module of the open panel does without their types.
+type answersAtTheBench struct {
+	Edited     *Edited     `json:"edited,omitempty"`
+	Guesses    *Guesses    `json:"guesses,omitempty"`
+	Conditions *Conditions `json:"conditions,omitempty"`
+	Record     *Record     `json:"record,omitempty"`
+	Packed     *Packed     `json:"packed,omitempty"`
+	Unpacked   *Unpacked   `json:"unpacked,omitempty"`
+	Diff       *Diff       `json:"diff,omitempty"`
+	Merge      *Merge      `json:"merge,omitempty"`
+
+	Drills        *Drills        `json:"drills,omitempty"`
+	Drill         *Drill         `json:"drill,omitempty"`
+	DrillState    *DrillState    `json:"drill_state,omitempty"`
+	DrillDebrief  *DrillDebrief  `json:"drill_debrief,omitempty"`
+	DrillAuthored *DrillAuthored `json:"drill_authored,omitempty"`
+	DrillShort    *DrillShort    `json:"drill_short,omitempty"`
+}
+
 func (w *workshop) close(session int) { delete(w.drills, session) }
 
 // atTheBench answers the workshop's operations; known is false for all others.
