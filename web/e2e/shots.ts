@@ -11,9 +11,9 @@ const folder = fileURLToPath(new URL("../shots/", import.meta.url));
 await rm(folder, { recursive: true, force: true });
 await mkdir(folder, { recursive: true });
 const server = await serve();
-const profile = await newProfile();
 try {
   for (const dark of [false, true]) {
+    const profile = await newProfile(); // what one tour leaves behind would meet the next as known
     const { context, page } = await profile.start({ dark });
     let number = 0;
     await tour(page, server.url, async (name) => {
@@ -22,8 +22,8 @@ try {
       console.log(file);
     });
     await context.close();
+    await profile.remove();
   }
 } finally {
   await server.stop();
-  await profile.remove();
 }
