@@ -41,6 +41,7 @@ const names = { "dosing-skid": "Dosing skid", "training-bench": "Training bench"
 
 async function share(demo: keyof typeof names): Promise<Page> {
   const { page } = phone;
+  await page.goto("about:blank"); // so that the loop begins anew
   await page.goto(`${server.url}#/share/panel/${encodeURIComponent(`demo:${demo}`)}`);
   await page.locator(".plate p").filter({ hasText: names[demo] }).waitFor();
   await page.locator("[data-code='1'] canvas").waitFor();

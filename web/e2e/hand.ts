@@ -9,11 +9,16 @@ export async function picturesOfCodes(page: Page, type: "jpeg" | "png"): Promise
   const count = page.locator(".codes-count");
   await page.locator("[data-code='1'] canvas").waitFor();
   const all = Number(/of (\d+)/.exec(await count.innerText())?.[1]);
+  const next = page.getByRole("button", { name: "The next code" });
+  await next.click(); // stops the loop, wherever it is
+  await page.getByRole("button", { name: "Run" }).waitFor();
+  const begun = Number(/\d+/.exec(await count.innerText())?.[0]);
   const pictures: Buffer[] = [];
-  for (let n = 1; n <= all; n++) {
-    await page.locator(`[data-code='${n}']`).waitFor();
-    pictures.push(await page.screenshot({ type }));
-    await page.getByRole("button", { name: "The next code" }).click();
+  for (let i = 0; i < all; i++) {
+    const at = (begun - 1 + i) % all;
+    await page.locator(`canvas[data-drawn='Code ${at + 1} of ${all}']`).waitFor();
+    pictures[at] = await page.screenshot({ type });
+    await next.click();
   }
   return pictures;
 }

@@ -18,7 +18,8 @@ export function QR({ text, version, label }: Props) {
     const modules = modulesOf(text, version);
     const dots = Math.max(1, Math.floor((room * devicePixelRatio) / modules.length));
     draw(canvas.current, modules, dots);
-  }, [text, version, room]);
+    canvas.current.dataset["drawn"] = label;
+  }, [text, version, room, label]);
   return (
     <div ref={box} class="qr">
       <canvas ref={canvas} role="img" aria-label={label} />
