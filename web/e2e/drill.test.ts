@@ -295,7 +295,7 @@ test("the three short forms are marked by thumb and graded by solving the panel"
   const { page, url } = phone;
   for (const form of ["possible", "predict", "choose"]) {
     await page.goto(`${url}#/short/${encodeURIComponent("demo:training-bench")}/${form}/3`);
-    await page.locator(".exercise").first().waitFor();
+    await page.locator(`[data-form=${form}]`).waitFor(); // not the exercise before it
     for (const exercise of await page.locator(".exercise").all()) await exercise.locator("button").first().click();
     await page.getByRole("button", { name: "Grade it" }).click();
     const graded = page.locator("[data-right]");

@@ -77,7 +77,7 @@ function Exercise({ made: { session, opened, short }, route, title }: { made: Ma
         )
       }
     >
-      <ul class="plain known">
+      <ul class="plain known" data-form={short.form}>
         {short.given.map(({ text }) => (
           <li key={text}>{text}</li>
         ))}
