@@ -4,23 +4,14 @@ import assert from "node:assert/strict";
 import { createHash } from "node:crypto";
 import { readdir, readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
-import { newProfile, type Phone, type Profile } from "./phone.ts";
-import { serve, type Served } from "./server.ts";
+import { phoneServed, type Alone } from "./alone.ts";
 
-let server: Served;
-let profile: Profile;
-let phone: Phone;
+let phone: Alone;
 
 before(async () => {
-  server = await serve();
-  profile = await newProfile();
-  phone = await profile.start();
+  phone = await phoneServed();
 });
-after(async () => {
-  await phone.context.close();
-  await server.stop();
-  await profile.remove();
-});
+after(() => phone.end());
 
 /** Puts requests to a fresh worker of a module, one after the other, and gives its answers. */
 async function put(requests: string[], module: "core" | "workshop" = "core"): Promise<string[]> {
@@ -28,7 +19,7 @@ async function put(requests: string[], module: "core" | "workshop" = "core"): Pr
   const assets = await readdir(new URL("../dist/assets/", import.meta.url));
   const worker = assets.find((name) => /^worker-.*\.js$/.test(name));
   assert.ok(worker, "no worker was built");
-  await page.goto(server.url);
+  await page.goto(phone.url);
   return page.evaluate(
     async ([url, asked, name]) => {
       const core = new Worker(url, { type: "module", name });
@@ -81,7 +72,7 @@ test("the browser's core answers as the native one does, to the byte", async () 
 
 test("a search that is stopped leaves the page at work, and goes on when asked again", async () => {
   const { page } = phone;
-  await page.goto(server.url);
+  await page.goto(phone.url);
   await page.getByRole("link", { name: /^Dosing skid/ }).click();
   await page.getByRole("button", { name: "Something is dead" }).click();
   const press = (device: string, sight: string): Promise<void> =>

@@ -3,23 +3,14 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
-import { newProfile, type Phone, type Profile } from "./phone.ts";
-import { serve, type Served } from "./server.ts";
+import { phoneServed, type Alone } from "./alone.ts";
 
-let server: Served;
-let profile: Profile;
-let phone: Phone;
+let phone: Alone;
 
 before(async () => {
-  server = await serve();
-  profile = await newProfile();
-  phone = await profile.start();
+  phone = await phoneServed();
 });
-after(async () => {
-  await phone.context.close();
-  await server.stop();
-  await profile.remove();
-});
+after(() => phone.end());
 
 /** The levels of the headings as they come. */
 function levels(page: Page): Promise<number[]> {
@@ -34,7 +25,7 @@ function inOrder(all: number[]): void {
 
 test("a prompt is one heading, and nothing says it a second time", async () => {
   const { page } = phone;
-  await page.goto(`${server.url}#/panel/demo%3Adosing-skid/strips`);
+  await page.goto(`${phone.url}#/panel/demo%3Adosing-skid/strips`);
   await page.locator(".strip .volts:not(:empty)").first().waitFor();
   inOrder(await levels(page));
   await page.getByRole("button", { name: "Something is dead" }).click();
@@ -65,7 +56,7 @@ test("a prompt is one heading, and nothing says it a second time", async () => {
 
 test("marks on a strip are words", async () => {
   const { page } = phone;
-  await page.goto(`${server.url}#/meter/demo%3Adosing-skid/vdc/X3%3A2.2%2Fout/X2%3A1/`);
+  await page.goto(`${phone.url}#/meter/demo%3Adosing-skid/vdc/X3%3A2.2%2Fout/X2%3A1/`);
   await page.locator(".probe-red").waitFor();
   const of = (block: string): Promise<string> => page.locator(`#block-${block.replace(":", "\\:")}`).ariaSnapshot();
   assert.match(await of("X3:2"), /red probe here/);
@@ -73,7 +64,7 @@ test("marks on a strip are words", async () => {
   assert.match(await of("X2:1"), /on jumper 1/);
   assert.match(await of("X2:1"), /button "X2:1" \[pressed\]/);
   // Figures that move say which is which.
-  await page.goto(`${server.url}#/whatif/demo%3Adosing-skid/X3%3A2.2%3Dfuse-blown/strip`);
+  await page.goto(`${phone.url}#/whatif/demo%3Adosing-skid/X3%3A2.2%3Dfuse-blown/strip`);
   await page.locator(".volts-moved").first().waitFor();
   inOrder(await levels(page));
   const block = await page.locator("#block-X3\\:2").ariaSnapshot();

@@ -4,27 +4,18 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
 import { readMemory } from "./memory.ts";
-import { newProfile, type Phone, type Profile } from "./phone.ts";
-import { serve, type Served } from "./server.ts";
+import { phoneServed, type Alone } from "./alone.ts";
 
 /** More than these and the order of the page is no order. */
 const MOST_TABS = 60;
 const MOST_STEPS = 25;
 
-let server: Served;
-let profile: Profile;
-let phone: Phone;
+let phone: Alone;
 
 before(async () => {
-  server = await serve();
-  profile = await newProfile();
-  phone = await profile.start();
+  phone = await phoneServed();
 });
-after(async () => {
-  await phone.context.close();
-  await server.stop();
-  await profile.remove();
-});
+after(() => phone.end());
 
 /** What has the focus: its name as a screen reader has it, and how it is marked. */
 interface Focused {
@@ -107,7 +98,7 @@ async function heard(page: Page, wanted: RegExp): Promise<string> {
 
 test("from the panels to the noted repair", async () => {
   const { page, complaints } = phone;
-  await page.goto(server.url);
+  await page.goto(phone.url);
   await page.locator(".card", { hasText: "Dosing skid" }).waitFor();
   await page.locator("[data-news=offline]").waitFor();
   await press(page, /^Close$/);
@@ -189,7 +180,7 @@ async function trapped(page: Page): Promise<void> {
 
 test("a panel is begun and gets a strip of 24", async () => {
   const { page } = phone;
-  await page.goto(server.url);
+  await page.goto(phone.url);
   await page.reload();
   await page.locator(".card").first().waitFor();
   await press(page, /^Skip to what comes next/);

@@ -16,8 +16,6 @@ export interface Phone {
 interface Options {
   dark?: boolean;
   debugPort?: number;
-  /** For tools that inject themselves; what they test is not the policy. */
-  bypassCSP?: boolean;
   /** Further flags of the browser, as for a camera that shows a film. */
   flags?: readonly string[];
 }
@@ -32,7 +30,7 @@ export interface Profile {
 export async function newProfile(): Promise<Profile> {
   const folder = await mkdtemp(join(tmpdir(), "halfsplit-phone-"));
   return {
-    async start({ dark = false, debugPort, bypassCSP = false, flags = [] } = {}) {
+    async start({ dark = false, debugPort, flags = [] } = {}) {
       const context = await chromium.launchPersistentContext(folder, {
         executablePath: browserPath,
         args: [...browserArgs, ...flags, ...(debugPort ? [`--remote-debugging-port=${debugPort}`] : [])],
@@ -43,10 +41,7 @@ export async function newProfile(): Promise<Profile> {
         colorScheme: dark ? "dark" : "light",
         locale: "en-GB",
         reducedMotion: "reduce",
-        bypassCSP,
       });
-      // tsx marks functions with their names, also those that are sent to the page.
-      await context.addInitScript("globalThis.__name = (f) => f");
       // Not a measure of speed: only so that a test that hangs ends.
       context.setDefaultTimeout(180_000);
       // The tests' compiler names functions with a helper that no page has.

@@ -6,23 +6,14 @@ import type { Page } from "playwright-core";
 import { addPanel, openRecords, removePhoto, takePhoto, writeNote } from "./attach.ts";
 import { aside, photoWithPlace, sizeOf } from "./exif.ts";
 import { readMemory } from "./memory.ts";
-import { newProfile, type Phone, type Profile } from "./phone.ts";
-import { serve, type Served } from "./server.ts";
+import { phoneServed, type Alone } from "./alone.ts";
 
-let server: Served;
-let profile: Profile;
-let phone: Phone;
+let phone: Alone;
 
 before(async () => {
-  server = await serve();
-  profile = await newProfile();
-  phone = await profile.start();
+  phone = await phoneServed();
 });
-after(async () => {
-  await phone.context.close();
-  await server.stop();
-  await profile.remove();
-});
+after(() => phone.end());
 
 /** Every picture on the phone, byte by byte; previews too. */
 async function pictures(page: Page): Promise<Buffer[]> {
@@ -46,7 +37,7 @@ async function pictures(page: Page): Promise<Buffer[]> {
 
 test("a photo is kept upright, at most 1600 px, and without the place it was taken at", async () => {
   const { page } = phone;
-  await page.goto(server.url);
+  await page.goto(phone.url);
   await page.locator(".card").first().waitFor();
   const taken = await photoWithPlace(page, 2400, 1200);
   assert.equal(aside(taken).length, 1, "the photo carries nothing to strip");
@@ -115,7 +106,7 @@ test("a removed photo comes back with one tap, and one gone for good leaves no p
   await page.getByRole("button", { name: "Undo" }).click();
   await page.locator(".picture > img").waitFor();
   await removePhoto(page);
-  await page.goto(`${server.url}#/deleted`);
+  await page.goto(`${phone.url}#/deleted`);
   await page.locator("[data-away=photo]").waitFor();
   await page.getByRole("button", { name: "Delete for good" }).click();
   await page.getByRole("button", { name: "No, leave it here" }).click();
@@ -129,7 +120,7 @@ test("a removed photo comes back with one tap, and one gone for good leaves no p
 
 test("a file that is no picture is refused, and nothing is kept of it", async () => {
   const { page } = phone;
-  await openRecords(page, server.url, "demo:dosing-skid");
+  await openRecords(page, phone.url, "demo:dosing-skid");
   const chooser = page.locator("input[accept='image/*']").last();
   await chooser.setInputFiles({ name: "x.jpg", mimeType: "image/jpeg", buffer: Buffer.from("<svg onload=alert(1)>") });
   await page.getByRole("alert").getByText("cannot read that file as a picture").waitFor();
@@ -140,12 +131,12 @@ const hostile = `<img src=x onerror="document.title='run'"><script>document.titl
 
 test("what people and files write is shown as text", async () => {
   const { page } = phone;
-  await openRecords(page, server.url, "demo:dosing-skid");
+  await openRecords(page, phone.url, "demo:dosing-skid");
   await writeNote(page, hostile);
   assert.equal(await page.locator(".note-text p").innerText(), hostile);
-  await addPanel(page, server.url, hostile);
+  await addPanel(page, phone.url, hostile);
   assert.match(await page.getByRole("heading", { level: 1 }).innerText(), /^<img src=x/);
-  await page.goto(server.url);
+  await page.goto(phone.url);
   assert.match(await page.locator(".card-row b").innerText(), /^<img src=x/);
   assert.equal(await page.locator("main img, main script").count(), 0);
   assert.doesNotMatch(await page.title(), /^run/);
