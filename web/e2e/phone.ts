@@ -16,6 +16,8 @@ export interface Phone {
 interface Options {
   dark?: boolean;
   debugPort?: number;
+  /** For the bench, which puts a worker of its own into the page. */
+  bypassCSP?: boolean;
   /** Further flags of the browser, as for a camera that shows a film. */
   flags?: readonly string[];
 }
@@ -30,7 +32,7 @@ export interface Profile {
 export async function newProfile(): Promise<Profile> {
   const folder = await mkdtemp(join(tmpdir(), "halfsplit-phone-"));
   return {
-    async start({ dark = false, debugPort, flags = [] } = {}) {
+    async start({ dark = false, debugPort, bypassCSP = false, flags = [] } = {}) {
       const context = await chromium.launchPersistentContext(folder, {
         executablePath: browserPath,
         args: [...browserArgs, ...flags, ...(debugPort ? [`--remote-debugging-port=${debugPort}`] : [])],
@@ -41,6 +43,7 @@ export async function newProfile(): Promise<Profile> {
         colorScheme: dark ? "dark" : "light",
         locale: "en-GB",
         reducedMotion: "reduce",
+        bypassCSP,
       });
       // Not a measure of speed: only so that a test that hangs ends.
       context.setDefaultTimeout(180_000);
