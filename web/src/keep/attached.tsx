@@ -1,17 +1,18 @@
 // Photos and notes of a panel, a job or one thing: shown, added, put away.
-import { useRef, useState } from "preact/hooks";
+import { useState } from "preact/hooks";
 import { addNote, notesOf } from "../store/notes.ts";
 import { addPhoto, photosOf } from "../store/photos.ts";
 import type { Owner, SavedNote, SavedPhoto } from "../store/schema.ts";
 import { when } from "../ui/date.ts";
-import { Icon, type IconName } from "../ui/icon.tsx";
+import { FileButton } from "../ui/filebutton.tsx";
+import { Icon } from "../ui/icon.tsx";
 import { address, go } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
-import { say, type Code } from "../words.ts";
+import { say } from "../words.ts";
 import { useKept } from "./kept.ts";
 import { readPicture } from "./picture.ts";
 import { Preview } from "./preview.tsx";
-import { Removed, useRemoving, type Removing } from "./removed.tsx";
+import { RemoveButton, Removed, useRemoving, type Removing } from "./removed.tsx";
 
 interface Props {
   owner: Owner;
@@ -52,8 +53,8 @@ export function Attached({ owner, points = [] }: Props) {
         <Writing owner={owner} close={() => setWriting(false)} />
       ) : (
         <div class="foot-row">
-          <Choose icon="camera" name="page.take-photo" camera add={add} />
-          <Choose icon="picture" name="page.choose-picture" add={add} />
+          <FileButton icon="camera" label={say("page.take-photo")} pictures camera read={add} />
+          <FileButton icon="picture" label={say("page.choose-picture")} pictures read={add} />
           <button type="button" class="second" onClick={() => setWriting(true)}>
             <Icon name="note" /> {say("page.write-note")}
           </button>
@@ -93,14 +94,7 @@ function Notes({ notes, here, removing }: { notes: readonly SavedNote[]; here: O
               {when.format(new Date(then))}
             </small>
           </div>
-          <button
-            type="button"
-            class="square"
-            aria-label={say("page.remove", { title: short(text) })}
-            onClick={() => removing.remove("note", id, short(text))}
-          >
-            <Icon name="close" />
-          </button>
+          <RemoveButton label={say("page.remove", { title: short(text) })} remove={() => removing.remove("note", id, short(text))} />
         </li>
       ))}
     </ul>
@@ -109,38 +103,6 @@ function Notes({ notes, here, removing }: { notes: readonly SavedNote[]; here: O
 
 /** As much of a note as names it. */
 const short = (text: string): string => (text.length > 40 ? `${text.slice(0, 38).trimEnd()} …` : text);
-
-interface ChooseProps {
-  icon: IconName;
-  name: Code;
-  camera?: boolean;
-  add: (file: File) => Promise<void>;
-}
-
-function Choose({ icon, name, camera = false, add }: ChooseProps) {
-  const input = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <input
-        ref={input}
-        class="unseen"
-        type="file"
-        accept="image/*"
-        {...(camera && { capture: "environment" as const })}
-        aria-label={say(name)}
-        tabIndex={-1}
-        onChange={(event) => {
-          const field = event.currentTarget;
-          const chosen = field.files?.[0];
-          if (chosen) void add(chosen).then(() => (field.value = ""));
-        }}
-      />
-      <button type="button" class="second" onClick={() => input.current?.click()}>
-        <Icon name={icon} /> {say(name)}
-      </button>
-    </>
-  );
-}
 
 /** What is typed outlives a locked screen; it is a note once it is kept. */
 function Writing({ owner, close }: { owner: Owner; close: () => void }) {

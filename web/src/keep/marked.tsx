@@ -1,5 +1,6 @@
 // A picture with its marks on it, and the same marks as a list.
 import type { Mark, SavedPhoto } from "../store/schema.ts";
+import { RemoveButton } from "./removed.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { say } from "../words.ts";
 import { moved, type Spot } from "./placing.tsx";
@@ -83,14 +84,7 @@ export function MarkList({ marks, choose, remove }: ListProps) {
             <b>{mark.terminal || say("page.mark-nameless")}</b>
             {mark.terminal && <Icon name="next" />}
           </button>
-          <button
-            type="button"
-            class="square"
-            aria-label={say("page.remove", { title: nameOf(mark, index) })}
-            onClick={() => remove(mark, index)}
-          >
-            <Icon name="close" />
-          </button>
+          <RemoveButton label={say("page.remove", { title: nameOf(mark, index) })} remove={() => remove(mark, index)} />
         </li>
       ))}
     </ol>

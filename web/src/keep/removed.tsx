@@ -21,6 +21,15 @@ export function useRemoving(): Removing {
   };
 }
 
+/** Beside a card: puts what it is of away. */
+export function RemoveButton({ label, remove }: { label: string; remove: () => void }) {
+  return (
+    <button type="button" class="square" aria-label={label} onClick={remove}>
+      <Icon name="close" />
+    </button>
+  );
+}
+
 export function Removed({ removing: { last, undo } }: { removing: Removing }) {
   return (
     <div class="removed" role="status">

@@ -2,7 +2,7 @@
 // it took; to go on with or to read again.
 import { useState } from "preact/hooks";
 import { useKept } from "../keep/kept.ts";
-import { Removed, useRemoving } from "../keep/removed.tsx";
+import { RemoveButton, Removed, useRemoving } from "../keep/removed.tsx";
 import { earlierJobs, type EarlierJob } from "../record/history.ts";
 import { when } from "../ui/date.ts";
 import { Icon } from "../ui/icon.tsx";
@@ -28,14 +28,7 @@ export function EarlierJobs({ panel }: { panel: string }) {
         {shown.map((job) => (
           <li key={job.saved.id} class="card-row">
             <Job job={job} />
-            <button
-              type="button"
-              class="square"
-              aria-label={say("page.remove-job", { when: begun(job) })}
-              onClick={() => removing.remove("job", job.saved.id, `${job.saved.title}, ${begun(job)}`)}
-            >
-              <Icon name="close" />
-            </button>
+            <RemoveButton label={say("page.remove-job", { when: begun(job) })} remove={() => removing.remove("job", job.saved.id, `${job.saved.title}, ${begun(job)}`)} />
           </li>
         ))}
       </ul>

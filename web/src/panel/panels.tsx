@@ -5,7 +5,7 @@ import { hello } from "../core/ask.ts";
 import { NewPanel } from "../build/new.tsx";
 import { BackupRow } from "../keep/backup.tsx";
 import { useKept } from "../keep/kept.ts";
-import { Removed, useRemoving } from "../keep/removed.tsx";
+import { RemoveButton, Removed, useRemoving } from "../keep/removed.tsx";
 import { RoomNotice } from "../keep/screen.tsx";
 import { incomingFile } from "../receive/incoming.ts";
 import { SettingsRow } from "../manners/settings.tsx";
@@ -86,14 +86,7 @@ export function PanelsScreen() {
           {added.value?.map(({ id, title, split }) => (
             <li key={id} class="card-row">
               <PanelCard id={id} name={title} about={split ? say(`page.split-${split.why}`) : ""} />
-              <button
-                type="button"
-                class="square"
-                aria-label={say("page.remove", { title })}
-                onClick={() => removing.remove("panel", id, title)}
-              >
-                <Icon name="close" />
-              </button>
+              <RemoveButton label={say("page.remove", { title })} remove={() => removing.remove("panel", id, title)} />
             </li>
           ))}
         </ul>

@@ -1,6 +1,6 @@
 // Records of jobs done at a panel by others.
 import { useKept } from "../keep/kept.ts";
-import { Removed, useRemoving } from "../keep/removed.tsx";
+import { RemoveButton, Removed, useRemoving } from "../keep/removed.tsx";
 import { toldBy } from "../record/elsewhere.ts";
 import { papersOf } from "../store/papers.ts";
 import type { SavedPaper } from "../store/schema.ts";
@@ -20,14 +20,7 @@ export function Papers({ panel }: { panel: string }) {
         {papers.map((paper) => (
           <li key={paper.id} class="card-row" data-paper={paper.id}>
             <Paper paper={paper} />
-            <button
-              type="button"
-              class="square"
-              aria-label={say("page.remove", { title: paper.title })}
-              onClick={() => removing.remove("paper", paper.id, paper.title)}
-            >
-              <Icon name="close" />
-            </button>
+            <RemoveButton label={say("page.remove", { title: paper.title })} remove={() => removing.remove("paper", paper.id, paper.title)} />
           </li>
         ))}
       </ul>

@@ -4,6 +4,7 @@ import { gather } from "../core/share.ts";
 import { pulse } from "../manners/pulse.ts";
 import { incoming } from "../receive/incoming.ts";
 import { useAnswer } from "../ui/answer.ts";
+import { FileButton } from "../ui/filebutton.tsx";
 import { Icon } from "../ui/icon.tsx";
 import { Screen } from "../ui/screen.tsx";
 import { Trouble } from "../ui/trouble.tsx";
@@ -58,7 +59,8 @@ export function ScanScreen() {
       back={{ at: "panels" }}
       foot={
         <div class="foot-row">
-          <PictureButton read={picture} />
+          {/* Several can be chosen at once: a photo of each code. */}
+          <FileButton label={say("page.scan-picture")} icon="picture" pictures several main read={picture} />
           {read && (
             <button type="button" class="second" onClick={restart}>
               <Icon name="undo" /> {say("page.scan-again")}
@@ -154,33 +156,4 @@ async function readPicture(reader: Reader, file: File): Promise<string[]> {
   } finally {
     picture.close();
   }
-}
-
-/** Several can be chosen at once: a photo of each code. */
-function PictureButton({ read }: { read: (file: File) => Promise<void> }) {
-  const field = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <input
-        ref={field}
-        class="unseen"
-        type="file"
-        accept="image/*"
-        multiple
-        aria-label={say("page.scan-picture")}
-        tabIndex={-1}
-        onChange={(event) => {
-          const input = event.currentTarget;
-          const files = [...(input.files ?? [])];
-          input.value = "";
-          void (async () => {
-            for (const file of files) await read(file);
-          })();
-        }}
-      />
-      <button type="button" class="action" onClick={() => field.current?.click()}>
-        <Icon name="picture" /> {say("page.scan-picture")}
-      </button>
-    </>
-  );
 }
