@@ -1,6 +1,6 @@
 // Package bridge is what every wasm entry point puts between the browser and
-// the core: a limit on nesting before anything is decoded, and a net under
-// panics, so that the worker always answers.
+// the core: a limit on nesting before anything is decoded, a net under panics, so
+// that the worker always answers, and a rest between answers.
 //
 // It knows bytes only; registering with JavaScript is the entry point's work.
 package bridge

@@ -2,10 +2,11 @@
 
 // Command core is the Go core as a browser's worker runs it.
 //
-// It registers two globals and then waits:
+// It registers three globals and then waits:
 //
 //	halfsplitVersion          string; what this module was built from
 //	halfsplitCall(Uint8Array) Uint8Array; a JSON request in, a JSON response out
+//	halfsplitRest()           to be called when an answer is out: see bridge.Rest
 //
 // The worker calls halfsplitReady() once both stand.
 package main
@@ -51,11 +52,21 @@ func register(h bridge.Handler) error {
 	if err != nil {
 		return err
 	}
+	resting, err := safejs.FuncOf(func(safejs.Value, []safejs.Value) any {
+		bridge.Rest()
+		return nil
+	})
+	if err != nil {
+		return err
+	}
 	global := safejs.Global()
 	if err := global.Set("halfsplitVersion", version); err != nil {
 		return err
 	}
 	if err := global.Set("halfsplitCall", call); err != nil {
+		return err
+	}
+	if err := global.Set("halfsplitRest", resting); err != nil {
 		return err
 	}
 	_, err = global.Call("halfsplitReady")

@@ -19,6 +19,7 @@ const scope = self as unknown as {
   halfsplitReady: () => void;
   halfsplitVersion: string;
   halfsplitCall: (request: Uint8Array) => Uint8Array<ArrayBuffer> | null;
+  halfsplitRest: () => void;
   postMessage(message: Tell, transfer?: Transferable[]): void;
   onmessage: ((event: MessageEvent<Ask>) => void) | null;
 };
@@ -34,6 +35,7 @@ function answer({ id, request }: Ask): void {
     const response = scope.halfsplitCall(request);
     if (!response) throw new Error("the core was not given bytes");
     say({ kind: "answer", id, response }, [response.buffer]);
+    scope.halfsplitRest();
   } catch (error) {
     // A RangeError (stack overflow) leaves the Go run time half unwound.
     say({ kind: "broken", id, why: text(error) });
