@@ -41,9 +41,15 @@ func some(m *sim.Model, most int) []fault.Fault {
 }
 
 // currentLaw checks that currents into every node sum to zero, insulation to earth
-// included, relative to what flows there.
-func currentLaw(t *testing.T, what string, x *sim.Machine) {
+// included, relative to what flows there. changed are the faults in place.
+func currentLaw(t *testing.T, what string, x *sim.Machine, changed ...parts.Change) {
 	t.Helper()
+	joined := 0.0 // the largest conductance of a link that a fault made
+	for _, c := range changed {
+		if c.What == parts.AddLink {
+			joined = max(joined, c.G)
+		}
+	}
 	net := x.Model.Net
 	sum, size := make([]float64, len(net.Nodes)), make([]float64, len(net.Nodes))
 	// Complex elimination cancels, so AC is judged against what the panel's largest
@@ -60,12 +66,13 @@ func currentLaw(t *testing.T, what string, x *sim.Machine) {
 	}
 	// A branch is counted by its parts: what its two ends would carry through it to
 	// a dead other end. Currents are differences of these and no more exact. A source is
-	// solved as a current of its own, E·G, whose last bit flows off through the metal
-	// to nodes that are at no voltage themselves.
+	// solved as a current of its own, E·G, rounded as a product and again where it joins
+	// the other currents of its node; what that leaves flows off through the metal to
+	// nodes that are at no voltage themselves.
 	rounding := 0.0
 	for k, b := range net.Branches {
 		i, v := x.DC().I(k), x.DC().Value(k)
-		rounding = max(rounding, 0x1p-53*v.G*math.Abs(v.E))
+		rounding = max(rounding, 2*0x1p-53*v.G*math.Abs(v.E))
 		for _, n := range []circuit.Node{b.Ends.A, b.Ends.B} {
 			size[n] += math.Abs(i) + v.G*(math.Abs(x.V(b.Ends.A))+math.Abs(v.E))
 		}
@@ -80,6 +87,21 @@ func currentLaw(t *testing.T, what string, x *sim.Machine) {
 		}
 		sumAC[b.Ends.A] -= c
 		sumAC[b.Ends.B] += c
+	}
+	for i, e := range x.Links() {
+		amps := x.DC().LinkI(i)
+		var ac complex128
+		if x.AC() != nil {
+			ac = x.AC().LinkI(i)
+		}
+		sum[e.A] -= amps
+		sum[e.B] += amps
+		sumAC[e.A] -= ac
+		sumAC[e.B] += ac
+		for _, n := range []circuit.Node{e.A, e.B} {
+			size[n] += math.Abs(amps) + joined*math.Abs(x.V(e.A))
+			sizeAC[n] += cmplx.Abs(ac) + joined*most
+		}
 	}
 	const relative = 1e-12 // roundings of 2^-53, over the hundred levels elimination may be deep
 	for n := 1; n < len(sum); n++ {
@@ -115,6 +137,8 @@ func laws(t *testing.T, what string, x *sim.Machine, changed []parts.Change) {
 	}
 	if x.Cycle() != nil {
 		clear(free) // nothing is at rest, and a coil may be on its way
+	} else {
+		energy(t, what, x)
 	}
 	names := namedIn(x.Model.Panel)
 	operate := map[string]float64{"relay": 0.75, "solenoid": 0.85} // of the rated voltage; all release at a tenth
@@ -221,6 +245,9 @@ func TestFaultsLeaveNoTrace(t *testing.T) {
 				t.Fatalf("%s: %v", f.Key(), x.Err())
 			}
 			laws(t, f.Key(), x, f.Changes)
+			if i%10 == 0 {
+				currentLaw(t, f.Key(), x, f.Changes...)
+			}
 			if !slices.Equal(bits(x), want) {
 				moved++
 			}
