@@ -23,6 +23,9 @@ var asked = map[meter.Mode]struct{ floor, share, span float64 }{
 	meter.Beep:   {0, 0, mostOhms}, // weighed as beep or silence
 }
 
+// unsigned are the modes whose readings are compared without their sign.
+var unsigned = map[meter.Mode]bool{meter.VAC: true, meter.LowZ: true, meter.Tester: true, meter.MA: true, meter.Clamp: true}
+
 // CurrentCandidate finds or adds a reading of current: by clamp, where thing is the
 // branch of a wire, or in series, where it is an index into meter.Breaks.
 func (e *Engine) CurrentCandidate(situation int, mode meter.Mode, thing int) int {

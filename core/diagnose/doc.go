@@ -13,7 +13,9 @@
 //   - those that no look contradicts, for every reading of the scope
 //     (hypothesis.go), kept where it differs from the healthy panel's;
 //   - only when readings have ruled these out, every fault of the panel, replayed
-//     from cold where it joins something (prepare.go).
+//     from cold where it joins something (prepare.go);
+//   - and when these are ruled out too, joints and earth faults of whatever resistance
+//     the readings ask for (fitted.go).
 //
 // A fault outside the scope shows there what the healthy panel shows. A fault there
 // before the steps goes on from the panel powered up, where what could not have

@@ -59,7 +59,9 @@ type Engine struct {
 	all     []int32
 	table   *table
 	abled   map[int]bool // see able
-	alikes  [][]int      // by hypothesis: see Alike
+	fitting fitting
+	owned   bool    // Set is this engine's
+	alikes  [][]int // by hypothesis: see Alike
 	states  []string
 	codes   map[string]int
 }

@@ -83,16 +83,17 @@ func (e *Engine) fitTo(p outcome, o *Observation) fit {
 		return fit{seenWrong, far, p}
 	}
 	value, span := o.Value, voltRange
+	if unsigned[c.Mode] {
+		value = math.Abs(value)
+	}
 	switch c.Mode {
 	case meter.VAC:
-		value, span = math.Abs(value), acRange
+		span = acRange
 	case meter.Ohms:
 		value, span = math.Min(value, mostOhms), mostOhms
 	case meter.Beep:
 		return beeped(p, value)
-	case meter.LowZ, meter.Tester, meter.MA, meter.Clamp:
-		value, span = math.Abs(value), asked[c.Mode].span
-	case meter.Diode:
+	case meter.LowZ, meter.Tester, meter.MA, meter.Clamp, meter.Diode:
 		span = asked[c.Mode].span
 	}
 	s := e.spread(c, p)

@@ -42,7 +42,7 @@ func play(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, 
 	}
 	for {
 		a = e.Find(obs)
-		if i, ok := e.Set.Index(f.Key()); !ok || !a.All[i+1].Consistent() {
+		if i, ok := e.Set.Index(f.Key()); ok && !a.All[i+1].Consistent() {
 			t.Errorf("%s: is no longer consistent with its own readings after %d steps", f.Key(), readings)
 		}
 		if a.Next == nil || readings == longest {

@@ -52,8 +52,18 @@ func (e *Engine) each(list []int32, done func(i int32) bool, do func(i int32)) {
 // the complaint are solved for what a look shows; those that no look contradicts
 // are solved for every reading. Only when the readings rule all of them out, which
 // takes a wrong observation or a fault that reaches the complaint from outside,
-// are all faults of the panel solved and the readings asked of every one.
+// are all faults of the panel solved and the readings asked of every one; and only
+// when these are ruled out too are resistances fitted (fitted.go).
 func (e *Engine) survey(obs []Observation) survey {
+	e.unfit(obs)
+	s := e.tiers(obs)
+	if !s.consistent && len(obs) > 0 && e.fitOhms(obs) {
+		s = e.tiers(obs)
+	}
+	return s
+}
+
+func (e *Engine) tiers(obs []Observation) survey {
 	e.focus(e.complaint(obs))
 	if s := e.tier(obs, e.scope.faults, false); s.consistent || len(obs) == 0 {
 		return s

@@ -1,6 +1,9 @@
 package fault
 
 import (
+	"strconv"
+	"strings"
+
 	"halfsplit/core/parts"
 )
 
@@ -74,11 +77,34 @@ func (s *Set) Find(key string) (*Fault, bool) {
 	return &s.Faults[i], true
 }
 
+// Clone gives the same faults in a list of their own. What it finds by name are those
+// that were listed.
+func (s *Set) Clone() *Set {
+	c := *s
+	c.Faults = append([]Fault(nil), s.Faults...)
+	return &c
+}
+
+// WithOhms is a fault with another resistance, to three digits; ok is false of one
+// that has none to choose.
+func (s *Set) WithOhms(f *Fault, ohms float64) (m *parts.Mode, ok bool) {
+	if !(f.Name == "loose" || f.Name == "short" && strings.HasSuffix(f.Thing, "~PE")) {
+		return nil, false
+	}
+	ohms, err := strconv.ParseFloat(strconv.FormatFloat(ohms, 'e', 2, 64), 64)
+	if err != nil {
+		return nil, false
+	}
+	if m, ok = s.build(f.Thing, f.Name, shortText(ohms)); ok {
+		m.Rate, m.Place, m.Repair = f.Rate, f.Place, f.Repair
+	}
+	return m, ok
+}
+
 // Weighted gives the same faults with their rates multiplied, for what is known
 // of this panel beyond its drawing. s stays as it is.
 func (s *Set) Weighted(factor func(*Fault) float64) *Set {
-	w := *s
-	w.Faults = append([]Fault(nil), s.Faults...)
+	w := s.Clone()
 	for i := range w.Faults {
 		if f := factor(&w.Faults[i]); f != 1 {
 			m := *w.Faults[i].Mode
@@ -86,5 +112,5 @@ func (s *Set) Weighted(factor func(*Fault) float64) *Set {
 			w.Faults[i].Mode = &m
 		}
 	}
-	return &w
+	return w
 }
