@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, beforeEach, test } from "node:test";
 import type { Page } from "playwright-core";
+import { drawn, eventually } from "./eventually.ts";
 import { readMemory } from "./memory.ts";
 import { newProfile, type Phone, type Profile } from "./phone.ts";
 import { serve, type Served } from "./server.ts";
@@ -33,13 +34,15 @@ beforeEach(async () => {
 interface Stubbed {
   /** Screen locks that are held. */
   held: number;
+  /** How often one was wanted and refused. */
+  refused: number;
   pulses: number[][];
   hide: (hidden: boolean) => void;
 }
 
 /** A screen lock and a motor that can be asked afterwards; a page that can be hidden. */
 function stubs(): void {
-  const state = { held: 0, pulses: [] as number[][], hide: (_: boolean) => {} };
+  const state = { held: 0, refused: 0, pulses: [] as number[][], hide: (_: boolean) => {} };
   const locks = new Set<() => Promise<void>>();
   Object.assign(globalThis, { stubbed: state });
   Object.defineProperty(navigator, "vibrate", {
@@ -55,7 +58,10 @@ function stubs(): void {
     Object.defineProperty(navigator, "wakeLock", {
       value: {
         request: () => {
-          if (sessionStorage.getItem("low-battery")) return Promise.reject(new DOMException("", "NotAllowedError"));
+          if (sessionStorage.getItem("low-battery")) {
+            state.refused++;
+            return Promise.reject(new DOMException("", "NotAllowedError"));
+          }
           const lock = {
             released: false,
             release: () => {
@@ -144,12 +150,14 @@ test("one tap switches it off, which is said; so is a phone that cannot", async 
   await toTheMeter(page);
   await page.reload();
   await page.locator(".prompt").waitFor();
+  await drawn(page);
   assert.equal((await stubbed(page)).held, 0);
 
   await page.evaluate(() => localStorage.clear());
   await page.evaluate(() => sessionStorage.setItem("low-battery", "yes"));
   await page.reload();
   await page.locator(".prompt").waitFor();
+  await page.waitForFunction(() => (globalThis as unknown as { stubbed: Stubbed }).stubbed.refused > 0);
   await page.evaluate(() => (location.hash = "#/settings"));
   await page.getByText("The phone would not stay on").waitFor();
 
@@ -174,10 +182,12 @@ test("one pulse for what is stored, another for the end of a search, none when s
     await ((await likely.count()) > 0 ? likely : page.locator(".outcome")).first().click();
     await page.locator(`[data-steps='${++n}']`).waitFor();
   }
-  const all = (await stubbed(page)).pulses;
-  assert.deepEqual(all.slice(0, -1), Array.from({ length: all.length - 1 }, () => [30]));
-  assert.notDeepEqual(all.at(-1), [30], "the end of a search feels like any other step");
-  assert.ok((all.at(-1) ?? []).length > 1);
+  await eventually(async () => {
+    const all = (await stubbed(page)).pulses;
+    assert.deepEqual(all.slice(0, -1), Array.from({ length: all.length - 1 }, () => [30]));
+    assert.notDeepEqual(all.at(-1), [30], "the end of a search feels like any other step");
+    assert.ok((all.at(-1) ?? []).length > 1);
+  });
 
   await page.goto(`${server.url}#/settings`);
   await page.getByRole("switch", { name: /^Vibration/ }).click();
@@ -186,6 +196,7 @@ test("one pulse for what is stored, another for the end of a search, none when s
   await page.locator(".outcome-page").waitFor();
   await page.getByRole("button", { name: "Undo" }).click();
   await page.locator(".prompt").waitFor();
+  await drawn(page);
   assert.equal((await stubbed(page)).pulses.length, before);
 });
 
@@ -219,18 +230,36 @@ test("half a reading outlives a call, a reload and a tab that was thrown away", 
   await page.goto(where);
   await still();
 
+  const steps = Number(await page.locator("[data-steps]").getAttribute("data-steps"));
+  await page.locator(".keypad:focus").waitFor();
   await page.keyboard.type("5");
   await page.keyboard.press("Enter");
-  await page.locator(".prompt, .outcome-page").waitFor();
+  await page.locator(`[data-steps='${steps + 1}']`).waitFor();
   await page.locator(".display").waitFor({ state: "detached" });
-  const { steps = [] } = (await readMemory(page)).stores;
-  const readings = steps.map(({ step }) => (step as { reading?: { value: number } }).reading?.value);
+  const { steps: kept = [] } = (await readMemory(page)).stores;
+  const readings = kept.map(({ step }) => (step as { reading?: { value: number } }).reading?.value);
   assert.ok(readings.includes(-0.0135), `entered: ${readings.join(" ")}`);
   // It belonged to that prompt, not to the next.
   await page.reload();
   await page.locator(".prompt, .outcome-page").waitFor();
+  await drawn(page);
   assert.equal(await page.locator(".display").count(), 0);
 });
+
+/** From now on, what the first figure of the meter shows, frame by frame. */
+async function watched(page: Page): Promise<() => Promise<string[]>> {
+  await page.evaluate(() => {
+    const shown: string[] = [];
+    Object.assign(globalThis, { shown });
+    const look = (): void => {
+      const now = document.querySelector<HTMLInputElement>(".datum input[type=text]")?.value ?? "";
+      if (now !== shown.at(-1)) shown.push(now);
+      requestAnimationFrame(look);
+    };
+    look();
+  });
+  return () => page.evaluate(() => (globalThis as unknown as { shown: string[] }).shown);
+}
 
 test("comma and point are one; what may be thousands is refused with the reason", async () => {
   const { page } = phone;
@@ -262,13 +291,13 @@ test("comma and point are one; what may be thousands is refused with the reason"
   await page.getByRole("alert").filter({ hasText: "10,000 may be thousands or decimals" }).waitFor();
   assert.equal(await field.inputValue(), "10,000", "what was typed is gone");
   await field.fill("2,5 M");
+  const shown = await watched(page);
   await field.press("Enter");
   await page.getByRole("alert").waitFor({ state: "detached" });
-  assert.equal(await field.inputValue(), "2.5 M");
+  await eventually(async () => assert.equal(await field.inputValue(), "2.5 M"));
+  const all = await shown();
+  assert.ok(!all.includes(was) && !all.includes("10,000"), `shown in turn: ${all.join(", ")}`);
   await field.fill("");
   await field.press("Enter");
-  await page.waitForFunction(
-    (text) => document.querySelector<HTMLInputElement>(".datum input[type=text]")?.value === text,
-    was,
-  );
+  await eventually(async () => assert.equal(await field.inputValue(), was));
 });

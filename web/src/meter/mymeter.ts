@@ -23,12 +23,12 @@ export function useMyMeter(): Mine {
   useEffect(() => {
     void getSetting(SETTING).then((kept) => setOwn(readOwn(kept)));
   }, []);
-  const meter = useAnswer(async (signal) => (own ? mymeter(own, signal) : undefined), [own]);
+  const { value, error } = useAnswer(async (signal) => (own ? { own, meter: await mymeter(own, signal) } : undefined), [own]);
   const none = useMemo(() => ({}), []);
   return {
     own: own ?? none,
-    meter: meter.value,
-    error: meter.error,
+    meter: value && (value.own === own ? value.meter : asGiven(value.meter, own ?? none)),
+    error,
     change: (key, value) => {
       const { [key]: _, ...others } = own ?? {};
       const changed = value === null ? others : { ...others, [key]: value };
@@ -36,6 +36,11 @@ export function useMyMeter(): Mine {
       void putSetting(SETTING, JSON.stringify(changed));
     },
   };
+}
+
+/** What was just changed, as it was given, until the core has answered: never the figure before. */
+function asGiven({ modes, rows }: MyMeter, own: Own): MyMeter {
+  return { modes, rows: rows.map((row) => ({ ...row, value: own[row.key] ?? row.typical })) };
 }
 
 /** What cannot be read is a common meter's. */
