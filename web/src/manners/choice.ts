@@ -26,6 +26,7 @@ export function choice(name: string): Choice {
       useEffect(() => {
         const look = (): void => setOn(get());
         watchers.add(look);
+        look(); // it may have been switched before this listened
         addEventListener("storage", look); // another tab
         return () => {
           watchers.delete(look);

@@ -7,17 +7,18 @@ import { say } from "../words.ts";
 /** The condition last chosen for a panel, kept on this phone. */
 export function useCondition(panel: string, opened: Opened): [string, (at: string) => void] {
   const first = opened.conditions[0]?.name ?? "normal";
-  const [at, setAt] = useState(first);
+  const [chosen, setChosen] = useState<string | null>(null);
   useEffect(() => {
     void getSetting(`at ${panel}`).then((kept) => {
-      if (kept && opened.conditions.some(({ name }) => name === kept)) setAt(kept);
+      // Whoever was faster than the disk has chosen anew.
+      if (kept && opened.conditions.some(({ name }) => name === kept)) setChosen((now) => now ?? kept);
     });
   }, [panel, opened]);
   return [
-    at,
-    (chosen) => {
-      setAt(chosen);
-      void putSetting(`at ${panel}`, chosen);
+    chosen ?? first,
+    (at) => {
+      setChosen(at);
+      void putSetting(`at ${panel}`, at);
     },
   ];
 }

@@ -7,7 +7,9 @@ import { getPanel } from "../store/panels.ts";
 import type { Answer } from "../ui/answer.ts";
 import { say } from "../words.ts";
 
-const sessions = new Map<string, PanelSession>();
+// Kept from the moment it is asked for: a drawing that is saved while the one before
+// is still being read takes that one's place.
+const sessions = new Map<string, Promise<PanelSession>>();
 
 // A drawing that was saved anew, here or in another tab, is read anew.
 onChange((change) => {
@@ -16,12 +18,14 @@ onChange((change) => {
 });
 
 /** "demo:NAME" is embedded in the core, anything else is kept on this phone. */
-export async function sessionOf(id: string): Promise<PanelSession> {
-  let session = sessions.get(id);
-  if (!session) {
-    session = new PanelSession(await sourceOf(id));
-    sessions.set(id, session);
-  }
+export function sessionOf(id: string): Promise<PanelSession> {
+  const known = sessions.get(id);
+  if (known) return known;
+  const session = sourceOf(id).then((source) => new PanelSession(source));
+  sessions.set(id, session);
+  session.catch(() => {
+    if (sessions.get(id) === session) sessions.delete(id);
+  });
   return session;
 }
 

@@ -56,15 +56,15 @@ function Loaded({ saved: found, first, view }: { saved: SavedJob; first: Step[];
   const [wrong, setWrong] = useState("");
   const [steps, setSteps] = useState(first);
   const open = usePanel(saved.panel);
-  useEffect(
-    () =>
-      // Another tab on the same job, or a restored backup that goes further.
-      onChange((change, elsewhere) => {
-        const mine = change.kind === "job" ? change.id === saved.id && elsewhere : change.kind === "all";
-        if (mine) void stepsOf(saved.id).then(setSteps);
-      }),
-    [saved.id],
-  );
+  useEffect(() => {
+    const read = (): void => void stepsOf(saved.id).then(setSteps);
+    read(); // somebody may have gone on before this listened
+    // Another tab on the same job, or a restored backup that goes further.
+    return onChange((change, elsewhere) => {
+      const mine = change.kind === "job" ? change.id === saved.id && elsewhere : change.kind === "all";
+      if (mine) read();
+    });
+  }, [saved.id]);
   /** What is found otherwise is written down beside the drawing; a demo panel is copied for it. */
   const change = async (how: (drawing: Drawing) => Promise<Drawing>): Promise<Edited> => {
     const { id, edited } = await how(await openDrawing(saved.panel));
