@@ -17,7 +17,6 @@ before(async () => {
   server = await serve();
   profile = await newProfile();
   phone = await profile.start();
-  phone.context.setDefaultTimeout(30_000);
   panel = await addPanel(phone.page, server.url, "Bench");
 });
 after(async () => {
@@ -44,7 +43,7 @@ test("while it lasts it is listed as not ended", async () => {
   const { page } = phone;
   await page.goto(`${server.url}#/isolate/${encodeURIComponent(panel)}/K1`);
   await page.getByRole("button", { name: "What must be opened" }).click();
-  await page.locator(".check input").first().check();
+  await page.locator(".check input").first().click();
   await page.locator(".check-done").first().waitFor();
   job = decodeURIComponent(/#\/job\/([^/]+)/.exec(page.url())?.[1] ?? "");
   await page.locator("[data-not-closed]", { hasText: /not ticked as closed again: \w+/ }).waitFor();
@@ -77,7 +76,7 @@ test("undo takes the end back, and so does what is ticked after it", async () =>
   await backToIt();
   await page.getByRole("button", { name: "The work is finished" }).click();
   await page.locator("[data-finished=true]").waitFor();
-  await page.locator(".check input").nth(1).check();
+  await page.locator(".check input").nth(1).click();
   await page.locator("[data-finished=false]").waitFor();
   assert.match((await listed()).said, /not ended/);
   // Said to be back is no new work.

@@ -83,7 +83,7 @@ test("isolating: every line is ticked, kept over a reload, and nothing is closed
   // Opened, tester, every pair, tester again, closed again, function.
   assert.equal(await lines.count(), 2 * plan.open.length + plan.prove.length + 3);
   for (let i = 0; i < plan.open.length; i++) {
-    await lines.nth(i).check();
+    await lines.nth(i).click();
     await page.locator(`[data-steps='${3 + i}']`).waitFor(); // on disk, then shown
   }
   await page.reload();
@@ -96,6 +96,7 @@ test("isolating: every line is ticked, kept over a reload, and nothing is closed
   await page.locator(".chosen", { hasText: "X1:3 to X1:4" }).waitFor();
   await page.locator("dialog[open] .sheet-head .square").click();
   const closing = lines.nth((await lines.count()) - 2);
+  await page.locator("dialog[open]").waitFor({ state: "detached" });
   assert.ok(await closing.isDisabled(), "it could be closed with a jumper in");
   await page.getByRole("button", { name: /^Temporary/ }).click();
   await page.getByRole("button", { name: "Is back" }).click();

@@ -67,7 +67,8 @@ export async function tour(page: Page, url: string, seen: (name: string) => Prom
   await seen("isolate-targets");
   await tap("button", "What must be opened");
   await page.locator(".check").first().waitFor();
-  await page.locator(".check input").first().check();
+  await page.locator(".check input").first().click();
+  await page.locator(".check-done").first().waitFor();
   await seen("isolate");
   await page.locator(".check-done").last().scrollIntoViewIfNeeded();
   await page.locator(".pair").last().scrollIntoViewIfNeeded();

@@ -12,7 +12,7 @@ export async function tourOfTheRecord(page: Page, seen: (name: string) => Promis
   await page.locator(".choices .choice").first().click();
   await page.locator(".said").first().waitFor();
   await page.getByRole("button", { name: "Just that" }).click();
-  await page.locator(".check input").first().check();
+  await page.locator(".check input").first().click();
   await page.locator(".check-done").waitFor();
   await page.evaluate(() => scrollTo(0, 0));
   await seen("leaving-said");

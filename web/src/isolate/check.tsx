@@ -26,7 +26,11 @@ export function Check({ done, tick, blocked = false, children }: Props) {
           type="checkbox"
           checked={done}
           disabled={blocked && !done}
-          onChange={(event) => tick(event.currentTarget.checked)}
+          // Ticked once it is on disk, as everything is, and not by the browser before.
+          onClick={(event) => {
+            event.preventDefault();
+            tick(!done);
+          }}
         />
         <div class="check-line">{children}</div>
       </label>
