@@ -5,7 +5,6 @@ import { readRecord } from "../core/share.ts";
 import { dropArrival } from "../store/arrivals.ts";
 import { addCopy } from "../store/panels.ts";
 import { addPaper } from "../store/papers.ts";
-import { putAway } from "../store/trash.ts";
 import { RecordSheet } from "../record/sheet.tsx";
 import { useAnswer } from "../ui/answer.ts";
 import { when } from "../ui/date.ts";
@@ -24,9 +23,7 @@ export function JobArrived(props: Deciding) {
   const keep = async (panel: () => Promise<string>): Promise<void> => {
     setError(undefined);
     try {
-      const paper = await addPaper({ panel: await panel(), title: arrival.title, document: arrival.text });
-      const before = at.value?.before;
-      if (before) await putAway("paper", before.id, before.title);
+      const paper = await addPaper({ panel: await panel(), title: arrival.title, document: arrival.text }, at.value?.before ?? null);
       await dropArrival(arrival.id);
       replace({ at: "paper", paper: paper.id });
     } catch (why) {

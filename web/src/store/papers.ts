@@ -4,9 +4,13 @@ import type { SavedPaper } from "./schema.ts";
 import { awayOf, isAway } from "./trash.ts";
 import { write } from "./write.ts";
 
-export async function addPaper(paper: Omit<SavedPaper, "id" | "received">): Promise<SavedPaper> {
+/** before is an earlier record of the same job, whose place it takes: that one is put away. */
+export async function addPaper(paper: Omit<SavedPaper, "id" | "received">, before: SavedPaper | null = null): Promise<SavedPaper> {
   const saved: SavedPaper = { id: crypto.randomUUID(), ...paper, received: new Date().toISOString() };
-  await write(["papers"], { kind: "paper", id: saved.id }, (tx) => tx.objectStore("papers").add(saved));
+  await write(["papers", "trash"], { kind: "paper", id: saved.id }, async (tx) => {
+    await tx.objectStore("papers").add(saved);
+    if (before) await tx.objectStore("trash").put({ kind: "paper", id: before.id, title: before.title, when: saved.received });
+  });
   return saved;
 }
 
