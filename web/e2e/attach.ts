@@ -22,8 +22,11 @@ export async function addPanel(page: Page, url: string, name: string): Promise<s
   return decodeURIComponent(/#\/panel\/([^/]+)/.exec(page.url())?.[1] ?? "");
 }
 
+/** Ends on the records of this panel, and not on those of one that was open before. */
 export async function openRecords(page: Page, url: string, panel: string): Promise<void> {
-  await page.goto(`${url}#/panel/${encodeURIComponent(panel)}/records`);
+  const id = encodeURIComponent(panel);
+  await page.goto(`${url}#/panel/${id}/records`);
+  await page.locator(`main a[href="#/share/panel/${id}"]`).waitFor();
   await page.getByRole("heading", { name: "Photos and notes" }).waitFor();
 }
 
@@ -48,7 +51,7 @@ export async function writeNote(page: Page, text: string): Promise<void> {
   await page.getByRole("button", { name: "Note", exact: true }).click();
   await page.getByRole("textbox", { name: "Note" }).fill(text);
   await page.getByRole("button", { name: "Keep it" }).click();
-  await page.locator(".note-text").first().waitFor();
+  await page.locator(".note-text", { hasText: text.split("\n")[0] ?? "" }).first().waitFor();
 }
 
 /** Where photos and notes are shown; ends on the photo's own screen. */
@@ -63,6 +66,7 @@ export async function removePhoto(page: Page): Promise<void> {
 }
 
 export async function restore(page: Page, url: string, path: string): Promise<string> {
+  await page.goto("about:blank"); // so that no outcome of before is there
   await page.goto(`${url}#/kept`);
   await page.getByLabel("Restore from a backup").setInputFiles(path);
   const outcome = page.locator("[data-restored], .box-warn[role=alert]");

@@ -6,6 +6,7 @@ import type { Locator } from "playwright-core";
 import { phoneAlone, type Alone } from "./alone.ts";
 import { addPanel } from "./attach.ts";
 import { Thumb } from "./build.ts";
+import { eventually } from "./eventually.ts";
 
 let phone: Alone;
 let panel: string;
@@ -101,7 +102,7 @@ test("a state gets another name, its steps and its figures, and goes", async () 
   await page.getByText("Feeds and breakers: 1 not as usual").waitFor();
   await thumb.button("Remove the state standing");
   await page.getByRole("heading", { name: "Plant states" }).waitFor();
-  assert.deepEqual(await page.locator(".choices .choice b").allInnerTexts(), ["normal"]);
+  await eventually(async () => assert.deepEqual(await page.locator(".choices .choice b").allInnerTexts(), ["normal"]));
 });
 
 test("the panel gets another name", async () => {

@@ -70,8 +70,31 @@ test("the browser's core answers as the native one does, to the byte", async () 
   field.forEach(({ request, response }, index) => assert.equal(alone[index], response, request));
 });
 
+/** Holds back what the page asks of a search after its first portion, however fast the core is. */
+function holdSearch(): void {
+  const post = Worker.prototype.postMessage as (message: unknown, transfer?: Transferable[]) => void;
+  const held: (() => void)[] = [];
+  let begun = false;
+  let holding = true;
+  Object.assign(globalThis, {
+    letGo: () => {
+      holding = false;
+      for (const send of held.splice(0)) send();
+    },
+  });
+  const slowed = function (this: Worker, message: { request: Uint8Array }, transfer: Transferable[] = []): void {
+    const finds = new TextDecoder().decode(message.request).includes('"op":"find"');
+    const send = (): void => post.call(this, message, transfer);
+    if (finds && begun && holding) held.push(send);
+    else send();
+    begun ||= finds;
+  };
+  Object.assign(Worker.prototype, { postMessage: slowed });
+}
+
 test("a search that is stopped leaves the page at work, and goes on when asked again", async () => {
   const { page } = phone;
+  await page.addInitScript(holdSearch);
   await page.goto(phone.url);
   await page.getByRole("link", { name: /^Dosing skid/ }).click();
   await page.getByRole("button", { name: "Something is dead" }).click();
@@ -81,6 +104,7 @@ test("a search that is stopped leaves the page at work, and goes on when asked a
   await page.getByRole("link", { name: "What to measure" }).click();
   await page.getByText(/faults tried/).waitFor();
   await page.getByRole("link", { name: "Stop" }).click();
+  await page.evaluate(() => (globalThis as unknown as { letGo: () => void }).letGo());
   await press("LT-101 B1", "Works");
   await page.locator(".toggle-works[aria-pressed='true']").waitFor();
   await page.getByRole("link", { name: "What to measure" }).click();

@@ -74,7 +74,7 @@ test("a job, a note and a drill are brought back too", async () => {
     { kind: "drill", id: "drill-1", title: "Drill 7", when: new Date().toISOString() },
   ]);
   await page.reload();
-  await page.getByRole("heading", { name: "Photos and notes" }).waitFor();
+  await page.locator(".previews").waitFor(); // read at once with the notes
   assert.equal(await page.locator(".note-text").count(), 0);
   await page.goto(`${server.url}#/deleted`);
   for (const kind of ["job", "note", "drill"]) {

@@ -9,7 +9,6 @@ let phone: Alone;
 
 before(async () => {
   phone = await phoneAlone();
-  phone.context.setDefaultTimeout(30_000);
 });
 after(() => phone.end());
 

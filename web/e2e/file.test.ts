@@ -81,7 +81,7 @@ test("a good panel is kept over a reload, and goes when it is taken off", async 
   await page.getByRole("button", { name: "Remove Our bench" }).click();
   await page.locator(".card-row").waitFor({ state: "detached" });
   await page.reload();
-  await page.locator(".card").first().waitFor();
+  await page.getByRole("link", { name: /^Training bench/ }).waitFor();
   assert.equal(await page.locator(".card-row").count(), 0);
   assert.deepEqual(phone.complaints, []);
 });

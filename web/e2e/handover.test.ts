@@ -28,7 +28,6 @@ let file: string;
 
 before(async () => {
   [a, b] = await Promise.all([phoneAlone(), phoneAlone()]);
-  for (const { context } of [a, b]) context.setDefaultTimeout(30_000); // only so that a test that hangs ends
 });
 after(async () => {
   await a.end();
@@ -166,7 +165,7 @@ test("the phone it was done with knows it, and what is put away there comes back
   await page.getByRole("button", { name: "Put it away" }).click();
   await page.getByText("Removed: P1 dead").waitFor();
   await page.goto(url);
-  await page.locator(".card").first().waitFor();
+  await page.getByRole("link", { name: /^Pump house/ }).waitFor();
   assert.equal(await page.locator("[data-arrival]").count(), 0);
   await page.goto(`${url}#/deleted`);
   await page.locator("[data-away=arrival]", { hasText: "P1 dead" }).getByRole("button", { name: "Bring back" }).click();
@@ -204,9 +203,10 @@ test("gone on with there, its record takes the place of the earlier one", async 
   await page.locator("[data-record]").waitFor();
   assert.doesNotMatch(await text(page, "[data-part='record.temporary']"), /STILL IN PLACE/);
   await openRecords(page, url, panel);
+  await page.locator("[data-paper]").first().waitFor();
   assert.equal(await page.locator("[data-paper]").count(), 1);
   assert.doesNotMatch(await text(page, "[data-paper]"), /not back yet/);
-  assert.equal(await page.locator("[data-in-place]").count(), 0);
+  await page.locator("[data-in-place]").waitFor({ state: "detached" });
   await page.goto(`${url}#/deleted`);
   await page.locator("[data-away=paper]", { hasText: "P1 dead" }).waitFor();
   assert.deepEqual([...a.complaints, ...b.complaints], []);

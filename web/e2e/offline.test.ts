@@ -4,6 +4,7 @@
 // process in the middle; and a what-if is asked.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { drawn } from "./eventually.ts";
 import { newProfile, type Phone } from "./phone.ts";
 import { serve } from "./server.ts";
 import { answer, readPrompt, taken } from "./technician.ts";
@@ -33,6 +34,9 @@ async function journey(removeServiceWorker: boolean): Promise<{ readings: string
     await phone.page.reload();
     await phone.page.locator(".card").first().waitFor();
     // It is said once.
+    await phone.page.getByRole("link", { name: /^Dosing skid/ }).waitFor();
+    await phone.page.evaluate(async () => void (await navigator.serviceWorker.ready));
+    await drawn(phone.page);
     assert.equal(await phone.page.locator("[data-news=offline]").count(), 0);
     complaints.push(...phone.complaints);
     await phone.context.close();

@@ -13,6 +13,9 @@ export interface Phone {
   complaints: string[];
 }
 
+/** SLOW=6 makes a page's own thread six times slower, which shuffles what comes first: how to look for races. */
+const SLOW = Number(process.env["SLOW"] ?? 1);
+
 interface Options {
   dark?: boolean;
   debugPort?: number;
@@ -49,6 +52,10 @@ export async function newProfile(): Promise<Profile> {
       context.setDefaultTimeout(180_000);
       // The tests' compiler names functions with a helper that no page has.
       await context.addInitScript("globalThis.__name ??= (named) => named");
+      if (SLOW > 1) {
+        context.on("page", (opened) => void slowDown(opened));
+        await Promise.all(context.pages().map(slowDown));
+      }
       const page = context.pages()[0] ?? (await context.newPage());
       const complaints: string[] = [];
       page.on("pageerror", (error) => complaints.push(String(error)));
@@ -64,6 +71,16 @@ export async function newProfile(): Promise<Profile> {
     },
     remove: () => rm(folder, { recursive: true, force: true, maxRetries: 5 }),
   };
+}
+
+/** A page that is gone again before it is slow needs it no more. */
+async function slowDown(page: Page): Promise<void> {
+  try {
+    const browser = await page.context().newCDPSession(page);
+    await browser.send("Emulation.setCPUThrottlingRate", { rate: SLOW });
+  } catch (why) {
+    if (!page.isClosed()) throw why;
+  }
 }
 
 /** The browser's first process, told by the profile that only it was started with. */

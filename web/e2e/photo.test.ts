@@ -4,6 +4,7 @@ import { readdir, readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
 import { addPanel, openRecords, removePhoto, takePhoto, writeNote } from "./attach.ts";
+import { eventually } from "./eventually.ts";
 import { aside, photoWithPlace, sizeOf } from "./exif.ts";
 import { readMemory } from "./memory.ts";
 import { phoneServed, type Alone } from "./alone.ts";
@@ -74,6 +75,7 @@ test("a mark is placed with a finger or with keys, names a terminal and opens it
     await page.getByRole("searchbox").fill("X3:2");
     await page.getByRole("button", { name: "X3:2", exact: true }).click();
   };
+  await page.waitForFunction(() => (document.querySelector(".picture > img") as HTMLImageElement).naturalWidth > 0);
   const box = await page.locator(".picture").boundingBox();
   assert.ok(box);
   await mark(() => page.locator(".picture").click({ position: { x: box.width / 4, y: box.height / 10 } }));
@@ -91,7 +93,9 @@ test("a mark is placed with a finger or with keys, names a terminal and opens it
 
   await page.getByRole("button", { name: "Mark 1, X3:2", exact: true }).click();
   await page.getByRole("heading", { name: "X3:2", level: 2 }).waitFor();
-  assert.equal(await page.locator(".sheet .previews li").count(), 1, "the terminal does not show its photo");
+  await eventually(async () =>
+    assert.equal(await page.locator(".sheet .previews li").count(), 1, "the terminal does not show its photo"),
+  );
   await page.locator(".sheet").getByRole("button", { name: "Close" }).click();
 
   await page.getByRole("button", { name: "Remove Mark 2, X3:2" }).click();

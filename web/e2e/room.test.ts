@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { after, before, test } from "node:test";
 import { openRecords, takePhoto } from "./attach.ts";
+import { eventually } from "./eventually.ts";
 import { photoWithPlace } from "./exif.ts";
 import { putRecords, readMemory } from "./memory.ts";
 import { newProfile, type Phone, type Profile } from "./phone.ts";
@@ -101,7 +102,7 @@ test("a step that finds no room is held until there is some, and then written", 
     await allow(null);
     await full.getByRole("button", { name: "Try again" }).click();
     await full.waitFor({ state: "detached" });
-    assert.equal(await count("steps"), 1);
+    await eventually(async () => assert.equal(await count("steps"), 1));
   }));
 
 test("a backup is made although there is no room", () =>

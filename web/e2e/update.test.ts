@@ -2,6 +2,7 @@
 // tab needs the old one.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { eventually } from "./eventually.ts";
 import { newProfile } from "./phone.ts";
 import { serve } from "./server.ts";
 
@@ -43,12 +44,18 @@ test("an update is offered outside a job, waits for other tabs, and is taken by 
     await page.getByText("Close the other Halfsplit tabs first").waitFor();
     assert.equal(await controller(), before, "it moved although another tab was open");
     await other.close();
+    // The browser takes a while to know that the tab is gone.
+    const tabs = (): Promise<number> =>
+      page.evaluate(async () => ((await navigator.locks.query()).held ?? []).filter(({ name }) => name === "halfsplit-tab").length);
+    await eventually(async () => assert.equal(await tabs(), 1));
 
     await Promise.all([page.waitForEvent("load"), offer.getByRole("button").click()]);
     await page.locator(".strip").first().waitFor();
     assert.equal(await offer.count(), 0);
-    const waiting = await page.evaluate(async () => (await navigator.serviceWorker.ready).waiting !== null);
-    assert.equal(waiting, false, "the newer worker still waits");
+    await eventually(async () => {
+      const waiting = await page.evaluate(async () => (await navigator.serviceWorker.ready).waiting !== null);
+      assert.equal(waiting, false, "the newer worker still waits");
+    });
     assert.deepEqual(complaints, []);
   } finally {
     await context.close();
