@@ -1,5 +1,6 @@
 // Every screen of the page in turn, for pictures and for accessibility.
 import type { Page } from "playwright-core";
+import { drawn } from "./eventually.ts";
 import { tourOfBuilding } from "./tourbuild.ts";
 import { tourOfWhatComesIn } from "./tourreceive.ts";
 import { tourOfHandingOver } from "./tourhand.ts";
@@ -10,7 +11,11 @@ import { tourOfTheRecord } from "./tourrecord.ts";
 const MAX_STEPS = 25;
 
 /** Visits every screen and says its name once it is quiet. */
-export async function tour(page: Page, url: string, seen: (name: string) => Promise<void>): Promise<void> {
+export async function tour(page: Page, url: string, look: (name: string) => Promise<void>): Promise<void> {
+  const seen = async (name: string): Promise<void> => {
+    await drawn(page); // a sheet that was just opened is in front
+    await look(name);
+  };
   const tap = (role: "link" | "button", name: string | RegExp): Promise<void> =>
     page.getByRole(role, { name, exact: true }).first().click();
   // Behind a sheet there may be a notice with a button of the same name.
