@@ -176,9 +176,7 @@ func (p *Plan) place() {
 	kids := int32(0)
 	for t := range p.vertex {
 		v := &p.vertex[t]
-		many := v.kidEnd
-		v.kid, v.kidEnd = kids, kids
-		kids += many
+		kids += begin(kids, &v.kid, &v.kidEnd)
 	}
 	p.kid = make([]int32, kids)
 	p.slot = make([]int32, len(p.mem))
@@ -214,9 +212,7 @@ func (p *Plan) owners() {
 	owned := int32(0)
 	for t := range p.vertex {
 		v := &p.vertex[t]
-		many := v.ownEnd
-		v.own, v.ownEnd = owned, owned
-		owned += many
+		owned += begin(owned, &v.own, &v.ownEnd)
 	}
 	p.own = make([]own, owned)
 	for i, e := range p.ends {
@@ -230,4 +226,12 @@ func (p *Plan) owners() {
 		p.own[v.ownEnd] = own{branch: int32(i), slot: int32(x), flip: p.at[e.B] == t}
 		v.ownEnd++
 	}
+}
+
+// begin makes an empty run at the given place, to be filled by moving its end, and
+// tells how many it will have: its end counted them.
+func begin(at int32, first, end *int32) (many int32) {
+	many = *end
+	*first, *end = at, at
+	return many
 }

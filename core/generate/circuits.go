@@ -192,10 +192,7 @@ func (s *section) fedBlock(label, rating string) string {
 
 // loop draws an out-and-back 4-20 mA instrument.
 func (s *section) loop() {
-	b := s.ref("B")
-	tag := s.tag(pick(&s.random, "LT", "PT", "FT", "TT"))
-	s.part(panel.Part{Ref: b, Kind: "transmitter-2wire", Tag: tag, At: "field", Label: "transmitter", Process: tag + " reads nothing"})
-	s.both(b, strconv.Itoa(s.between(5, 95))+" %")
+	b, tag := s.transmitter("transmitter-2wire", "LT", "PT", "FT", "TT")
 	block := s.fedBlock(tag, "0.1 A T")
 	s.cable("0.75 mm2", core{block + ".2/out", b + ":+", "BN"}, core{b + ":-", block + ".1/out", "BU"},
 		core{s.ground("PE of " + tag), b + ":PE", "GNYE"})
@@ -205,10 +202,7 @@ func (s *section) loop() {
 
 // driven draws an instrument with a supply of its own that drives its signal.
 func (s *section) driven() {
-	b := s.ref("B")
-	tag := s.tag(pick(&s.random, "AIT", "FIT"))
-	s.part(panel.Part{Ref: b, Kind: "transmitter-4wire", Tag: tag, At: "field", Label: "transmitter", Process: tag + " reads nothing"})
-	s.both(b, strconv.Itoa(s.between(5, 95))+" %")
+	b, tag := s.transmitter("transmitter-4wire", "AIT", "FIT")
 	block := s.fedBlock(tag+" supply", "0.5 A T")
 	s.minus(block+".1/in", s.home())
 	signal := s.strips[signals].add(panel.Block{Type: "double-level", Label: tag + " signal"})
@@ -241,10 +235,4 @@ func (s *section) motor() {
 	s.normal[ch] = "on"
 	s.plus(ch, k+":A1")
 	s.minus(k+":A2", s.home())
-}
-
-// tag gives the next instrument tag: ISA 5.1 letters and a loop number.
-func (s *section) tag(letters string) string {
-	s.instruments++
-	return letters + "-" + strconv.Itoa(100*s.number+s.instruments)
 }

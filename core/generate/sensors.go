@@ -19,10 +19,7 @@ func (s *section) sensorBlock(label string) string {
 
 // proximity draws a three-wire sensor on a block and gives its signal in the panel.
 func (s *section) proximity(kind string) string {
-	b := s.ref("B")
-	tag := s.tag(pick(&s.random, "ZSO", "ZSC"))
-	s.part(panel.Part{Ref: b, Kind: kind, Tag: tag, At: "field", Label: "position"})
-	s.both(b, "reached")
+	b, tag := s.position(kind, pick(&s.random, "ZSO", "ZSC"))
 	block := s.sensorBlock(tag)
 	s.cable("0.75 mm2", core{block + ".3/out", b + ":1", "BN"}, core{block + ".1/out", b + ":3", "BU"}, core{b + ":4", block + ".2/out", "BK"})
 	s.load += 0.015
@@ -48,10 +45,7 @@ func (s *section) sinkingSensor() { s.plus(s.proximity("proximity-npn"), s.chann
 // seriesSensor draws a two-wire sensor in series with its input, of type 3: those of
 // type 1 are not meant for it.
 func (s *section) seriesSensor() {
-	b := s.ref("B")
-	tag := s.tag("ZSH")
-	s.part(panel.Part{Ref: b, Kind: "proximity-2wire", Tag: tag, At: "field", Label: "position"})
-	s.both(b, "reached")
+	b, tag := s.position("proximity-2wire", "ZSH")
 	block := s.sensorBlock(tag)
 	s.cable("0.75 mm2", core{block + ".3/out", b + ":1", "BN"}, core{b + ":4", block + ".2/out", "BK"})
 	s.plus(block+".2/in", s.channel(seriesIn))
@@ -60,9 +54,8 @@ func (s *section) seriesSensor() {
 
 // namur draws a NAMUR sensor with its amplifier, whose contact is an input.
 func (s *section) namur() {
-	b, k := s.ref("B"), s.ref("K")
-	tag := s.tag("ZSL")
-	s.part(panel.Part{Ref: b, Kind: "namur-sensor", Tag: tag, At: "field", Label: "position"})
+	b, tag := s.instrument("namur-sensor", "ZSL", "position")
+	k := s.ref("K")
 	s.part(panel.Part{Ref: k, Kind: "namur-amplifier", Label: "amplifier of " + tag})
 	block := s.strips[signals].add(panel.Block{Type: "double-level", Label: tag})
 	feed := s.fuse("1 A T", "amplifier "+k)
@@ -78,10 +71,7 @@ func (s *section) namur() {
 
 // threeWire draws an instrument whose signal returns with its supply.
 func (s *section) threeWire() {
-	b := s.ref("B")
-	tag := s.tag(pick(&s.random, "PT", "TT"))
-	s.part(panel.Part{Ref: b, Kind: "transmitter-3wire", Tag: tag, At: "field", Label: "transmitter", Process: tag + " reads nothing"})
-	s.both(b, strconv.Itoa(s.between(5, 95))+" %")
+	b, tag := s.transmitter("transmitter-3wire", "PT", "TT")
 	block := s.sensorBlock(tag)
 	s.cable("0.75 mm2", core{block + ".3/out", b + ":+", "BN"}, core{b + ":-", block + ".1/out", "BU"}, core{b + ":S", block + ".2/out", "BK"},
 		core{s.ground("PE of " + tag), b + ":PE", "GNYE"})
@@ -92,10 +82,7 @@ func (s *section) threeWire() {
 // fedLoop draws an instrument on an input that feeds its loop, its protective
 // conductor on the block.
 func (s *section) fedLoop() {
-	b := s.ref("B")
-	tag := s.tag(pick(&s.random, "LT", "PT"))
-	s.part(panel.Part{Ref: b, Kind: "transmitter-2wire", Tag: tag, At: "field", Label: "transmitter", Process: tag + " reads nothing"})
-	s.both(b, strconv.Itoa(s.between(5, 95))+" %")
+	b, tag := s.transmitter("transmitter-2wire", "LT", "PT")
 	block := s.strips[signals].add(panel.Block{Type: "triple-level-ground", Label: tag})
 	s.wire(s.ground("PE of "+block), block+".1/in", "2.5 mm2", s.metres(), "GNYE")
 	s.cable("0.75 mm2", core{block + ".3/out", b + ":+", "BN"}, core{b + ":-", block + ".2/out", "BU"}, core{block + ".1/out", b + ":PE", "GNYE"})
@@ -106,10 +93,8 @@ func (s *section) fedLoop() {
 
 // resistanceThermometer draws a Pt100 with three wires.
 func (s *section) resistanceThermometer() {
-	b := s.ref("B")
-	tag := s.tag("TE")
-	s.part(panel.Part{Ref: b, Kind: "rtd", Tag: tag, At: "field", Label: "Pt100"})
-	s.both(b, strconv.Itoa(s.between(5, 95))+" %")
+	b, tag := s.instrument("rtd", "TE", "Pt100")
+	s.somewhere(b)
 	block := s.strips[signals].add(panel.Block{Type: "triple-level", Label: tag})
 	ch := s.channel(rtdIn)
 	for k, c := range []string{"", "b", "c"} {
@@ -120,10 +105,8 @@ func (s *section) resistanceThermometer() {
 
 // couple draws a thermocouple.
 func (s *section) couple() {
-	b := s.ref("B")
-	tag := s.tag("TE")
-	s.part(panel.Part{Ref: b, Kind: "thermocouple", Tag: tag, At: "field", Label: "thermocouple"})
-	s.both(b, strconv.Itoa(s.between(5, 95))+" %")
+	b, tag := s.instrument("thermocouple", "TE", "thermocouple")
+	s.somewhere(b)
 	block := s.strips[signals].add(panel.Block{Type: "double-level", Label: tag})
 	ch := s.channel(coupleIn)
 	s.wire(block+".2/in", ch, "0.75 mm2", s.metres(), "GN")
