@@ -4,6 +4,7 @@ package api
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"halfsplit/core/check"
@@ -62,12 +63,28 @@ func (h *Host) edit(req Request) Response {
 // sayMade puts what an edit did into words: kinds by the name people know.
 func sayMade(lang string, m draft.Made) Text {
 	args := append([]string{}, m.Args...)
+	if m.Code == "draft.made-condition" {
+		args = []string{args[0], standing(lang, args[1:])}
+	}
 	for i := range args {
 		if words.Known(lang, "kind."+args[i]) {
 			args[i] = words.Say(lang, "kind."+args[i])
 		}
 	}
 	return say(lang, m.Code, args...)
+}
+
+// standing says how things stand, given in pairs: "S1 pressed, B3 50 %".
+func standing(lang string, pairs []string) string {
+	var list []string
+	for pair := range slices.Chunk(pairs, 2) {
+		position := pair[1]
+		if words.Known(lang, "position."+position) {
+			position = words.Say(lang, "position."+position)
+		}
+		list = append(list, pair[0]+" "+position)
+	}
+	return strings.Join(list, ", ")
 }
 
 // guess says what kinds a text may mean; of no text, the kinds a block can be.

@@ -175,6 +175,14 @@ func TestMadeIsSaid(t *testing.T) {
 	}
 }
 
+func TestMadeSaysHowThingsStand(t *testing.T) {
+	made := edit(t, api.NewHost(), "", append(minimal[:len(minimal):len(minimal)],
+		api.DraftEdit{Op: "condition", Name: "filling", Positions: map[string]string{"B1": "50 %", "B9": "reached"}})...).Made
+	if got, want := made[len(made)-1].Text.Text, "condition filling: B1 50 %, B9 actuated"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
 func TestGuessIsExplained(t *testing.T) {
 	h := api.NewHost()
 	for word, want := range map[string]string{

@@ -51,13 +51,13 @@ func (d *drafter) condition(e *Edit) {
 	if steps == "" {
 		c.Steps = nil
 	}
-	var stand []string
+	args := []string{name} // then what stands how, in pairs
 	for _, key := range sorted(e.Positions) {
 		if e.Positions[key] != "" {
-			stand = append(stand, key+" "+e.Positions[key])
+			args = append(args, key, e.Positions[key])
 		}
 	}
-	d.say("", "draft.made-condition", name, strings.Join(stand, ", "))
+	d.say("", "draft.made-condition", args...)
 }
 
 // positions sets how things stand. A thing is the same in whatever spelling.
