@@ -135,11 +135,12 @@ func (e *Engine) weigh() {
 // faults together. Choice: somebody has called, so something usually is.
 const healthyWeight = 0.02
 
-// read solves a hypothesis for every step of the scope with power on.
+// read solves a hypothesis for every step of the scope with power on. It may be
+// given up half-way: read is said, and what it shows kept, only in the end.
 func (e *Engine) read(i int32) {
 	h := &e.hyps[i]
-	h.read, h.shows = true, nil
 	if i == 0 {
+		h.read, h.shows = true, nil
 		return
 	}
 	e.Pace.Spend(e.large(readEffort))
@@ -147,17 +148,12 @@ func (e *Engine) read(i int32) {
 	e.still = false
 	list := e.observe(e.enter(i))
 	e.leave()
-	for _, c := range e.unsure {
-		x := e.enter(i)
-		e.hold(x, e.Candidates[c].Situation)
-		list = e.store(list, c, e.measured(x, &e.Candidates[c]))
-		e.leave()
-	}
+	list = e.readFragile(list, i, e.unsure)
 	if c := e.spotOf(i); c >= 0 {
 		list = append(list, newShown(int32(c), outcome{value: e.StateValue(NotAsDrawn)}))
 	}
 	sortShows(list)
-	h.shows = slices.Clip(slices.Clone(list))
+	h.read, h.shows = true, slices.Clip(slices.Clone(list))
 	e.buffer = list
 }
 

@@ -25,21 +25,6 @@ type reader struct {
 	sight
 }
 
-// fragile says that a reading must be solved with the meter in the network.
-func (r *reader) fragile(c *Candidate) bool {
-	return r.knees && c.Look == NoLook && c.Mode == meter.VDC && r.island[c.Red] != r.island[c.Black]
-}
-
-// measured is a reading solved with the meter in the network, on a machine that is
-// not needed afterwards.
-func (e *Engine) measured(x *sim.Machine, c *Candidate) outcome {
-	r, refused := e.Meter.Read(x, c.Mode, e.Probes[c.Red].Node, e.Probes[c.Black].Node)
-	if refused != nil {
-		return outcome{}
-	}
-	return outcome{value: r.Value, ghost: true}
-}
-
 func (e *Engine) reader(x *sim.Machine) *reader {
 	n := len(e.Probes)
 	r := &reader{e: e, x: x, knees: x.Knees(), z: map[apart]complex128{}, sight: sight{make([]float64, n), make([]complex128, n), make([]circuit.Node, n)}}
