@@ -47,6 +47,10 @@ func (s *AC) Link(a, b Node, v ACValue) int {
 // SetLink gives a link a new value, which takes effect at the next Solve.
 func (s *AC) SetLink(link int, v ACValue) { s.s.setLink(link, term[complex128]{v.Y, v.E, v.J}) }
 
+// Unlink takes the last link away, which takes effect at the next Solve. It panics
+// where that is one of the checkpoint's, or there is none.
+func (s *AC) Unlink() { s.s.unlink() }
+
 // Solve brings the network up to date with its values and links. The first
 // costs the whole network, later ones the way from each changed branch to the
 // root of the elimination tree.

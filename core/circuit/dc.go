@@ -57,6 +57,10 @@ func (s *DC) Link(a, b Node, v Value) int { return s.s.addLink(a, b, term[float6
 // SetLink gives a link a new value, which takes effect at the next Solve.
 func (s *DC) SetLink(link int, v Value) { s.s.setLink(link, term[float64]{v.G, v.E, v.J}) }
 
+// Unlink takes the last link away, which takes effect at the next Solve. It panics
+// where that is one of the checkpoint's, or there is none.
+func (s *DC) Unlink() { s.s.unlink() }
+
 // Solve brings the network up to date with its values and links. The first
 // costs the whole network, later ones the way from each changed branch to the
 // root of the elimination tree.

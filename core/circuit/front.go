@@ -6,6 +6,7 @@ import "slices"
 type front[T number] struct {
 	t               int32
 	ratioAt, pairAt int32 // where its numbers begin in their stores
+	room            int32 // members there is a place for
 	mood            mood
 	gain            float64
 	pivot           pivot[T]
@@ -39,10 +40,14 @@ func (s *system[T]) front(t int32) *front[T] {
 	return nil
 }
 
-// room makes a place for the numbers of a front of so many members.
+// room makes a place for the numbers of a front of so many members, where it has
+// none as large: links that come and go use it again.
 func (s *system[T]) room(f *front[T], members int) {
+	if members <= int(f.room) {
+		return
+	}
 	r, m := len(s.ratios), len(s.meshes)
-	f.ratioAt, f.pairAt = int32(r), int32(m)
+	f.ratioAt, f.pairAt, f.room = int32(r), int32(m), int32(members)
 	pairs := members * (members - 1) / 2
 	if r+members > cap(s.ratios) {
 		s.ratios = slices.Grow(s.ratios, members)

@@ -30,4 +30,12 @@ func (s *system[T]) setLink(i int, v term[T]) {
 	}
 }
 
+func (s *system[T]) unlink() {
+	if last := len(s.links) - 1; last < 0 || s.held && last < len(s.linksBase) {
+		panic("circuit: no link to take away that was made since the checkpoint")
+	}
+	s.links = s.links[:len(s.links)-1]
+	s.stale, s.solved = true, false
+}
+
 func (s *system[T]) linkCurrent(i int) T { return s.flow(s.links[i].ends, s.links[i].val) }
