@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 
 	"halfsplit/core/circuit"
 )
@@ -42,6 +43,26 @@ func (a *alternating) set(branch int, v circuit.ACValue) {
 
 func (a *alternating) link(e circuit.Ends, v circuit.ACValue) {
 	a.aside = append(a.aside, acChange{branch: -1, ends: e, now: v})
+}
+
+// unlink takes the last link away, from the changes aside or from the network.
+func (a *alternating) unlink() {
+	for i := len(a.aside) - 1; i >= 0; i-- {
+		if a.aside[i].branch >= 0 {
+			continue
+		}
+		a.aside = slices.Delete(a.aside, i, i+1)
+		if a.still > i {
+			a.still--
+		}
+		for k, c := range a.aside[i:] { // those after it have moved up; the last of a branch counts
+			if c.branch >= 0 {
+				a.latest[c.branch] = int32(i + k + 1)
+			}
+		}
+		return
+	}
+	a.net.Unlink()
 }
 
 // solve takes over the changes when one of them moves a current.

@@ -25,10 +25,11 @@ type Machine struct {
 	links []circuit.Ends // what faults have joined
 
 	attention
-	seen  map[uint64]seenAt // buffer: the states since the last Settle began
-	spare []int32           // buffer
-	moved []circuit.Node    // buffer
-	undo  journal
+	seen    map[uint64]seenAt // buffer: the states since the last Settle began
+	spare   []int32           // buffer
+	moved   []circuit.Node    // buffer
+	bridged []Event           // buffer: the log of what is bridged
+	undo    journal
 }
 
 // hold says what a fault has fixed on an element.
@@ -189,6 +190,11 @@ func (x *Machine) setInput(element int, input float64) {
 
 func (x *Machine) setState(element int, s parts.State) {
 	x.undo.state(x, element)
+	x.put(element, s)
+}
+
+// put is setState without a way back.
+func (x *Machine) put(element int, s parts.State) {
 	x.attention.modes ^= mix(element, x.states[element].Mode) ^ mix(element, s.Mode)
 	x.states[element] = s
 	x.stamp(element)
