@@ -91,3 +91,41 @@ func TestSearchGivenUp(t *testing.T) {
 		t.Errorf("%d goroutines, %d before", after, before)
 	}
 }
+
+// A search waits even in the middle of one hypothesis, where thousands of readings
+// want the meter in the network. Whatever is asked then, or after giving it up, is
+// answered as by a host that never searched.
+func TestSearchGivenUpAmidAHypothesis(t *testing.T) {
+	const jumper = "X2:1~X2:2=no-jumper"
+	dead := func(refs ...string) *api.Observations { return &api.Observations{Dead: refs} }
+	search := api.Request{Op: api.OpFind, Observations: dead("P1", "K9", "Q1")}
+	h, s := opened(t, "wash-line")
+	for _, ask := range []api.Request{
+		{Op: api.OpWhatIf, Faults: []string{jumper}},
+		{Op: api.OpMeter, Faults: []string{jumper}, Mode: "vdc", Red: "B1:1", Black: "B2:1"},
+		{Op: api.OpFind, Observations: dead("K4")},
+		search,
+	} {
+		ask.Session, search.Session = s, s
+		req := search
+		req.Budget = 30
+		done, stays := -1, 0
+		for stays < 5 { // portions in which no hypothesis was finished
+			r := h.Do(req)
+			if r.Progress == nil {
+				t.Fatalf("%s: answered, and no hypothesis took six portions: %+v", ask.Op, r.Error)
+			}
+			if stays++; r.Progress.Done != done {
+				done, stays = r.Progress.Done, 0
+			}
+		}
+		fresh, s2 := opened(t, "wash-line")
+		got := h.Do(ask)
+		ask.Session = s2
+		want := fresh.Do(ask)
+		a, _ := json.Marshal(got)
+		if b, _ := json.Marshal(want); string(a) != string(b) || want.Error != nil {
+			t.Errorf("%s: %s\nof a fresh host: %s", ask.Op, a, b)
+		}
+	}
+}
