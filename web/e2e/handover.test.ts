@@ -9,6 +9,7 @@ import { after, before, test } from "node:test";
 import type { Page } from "playwright-core";
 import { phoneAlone, type Alone } from "./alone.ts";
 import { addPanel, openRecords } from "./attach.ts";
+import { eventually } from "./eventually.ts";
 import { handOut, panelAt, takeIn } from "./handing.ts";
 import { leaveInPlace, shut, traceOn } from "./leave.ts";
 import { readMemory } from "./memory.ts";
@@ -259,7 +260,9 @@ test("a drill goes from phone to phone sealed, and is taken there", async () => 
   await isHidden(b);
   await page.getByRole("button", { name: "Begin this drill" }).click();
   await page.locator(".complaint", { hasText: "The lamp for running is dark." }).waitFor();
-  assert.deepEqual((await stored(page, "arrivals")).filter(({ kind }) => kind === "drill"), []);
+  await eventually(async () =>
+    assert.deepEqual((await stored(page, "arrivals")).filter(({ kind }) => kind === "drill"), []),
+  );
   await page.getByRole("link", { name: "Panel", exact: true }).click();
   await page.locator("input[type=search]").fill("S2");
   await page.locator(".choices .choice", { has: page.locator('b:text-is("S2")') }).first().click();
