@@ -173,9 +173,22 @@ func FuzzHandle(f *testing.F) {
 	f.Add([]byte(`{"op":"open","text":"{\"format\":\"halfsplit-panel\"}"}`))
 	f.Add([]byte(`{"op":"meter","session":1,"mode":"vdc","red":"K1:A1","black":"PE","at":"normal; press S2"}`))
 	f.Add([]byte(`{"op":"find","session":1,"observations":{"dead":["P1"],"readings":[{"mode":"vdc","red":"K1:A1","black":"X2:1","value":1e300}]},"budget":5}`))
+	f.Add([]byte(`{"op":"whatif","session":1,"faults":["W17@P1:X1=loose:3 kohm"],"onset":"start"}`))
+	f.Add([]byte(`{"op":"isolate","session":1,"refs":["K1","X1:2"]}`))
+	f.Add([]byte(`{"op":"mymeter","my_meter":{"input_ohms":1e-300}}`))
+	f.Add([]byte(`{"op":"predict","session":1,"mode":"ma","red":"X1:2","each":["K1","W15=broken"]}`))
+	f.Add([]byte(`{"op":"view","session":1}`))
+	f.Add([]byte(`{"op":"sweep","session":1,"budget":1}`))
+	fuzzRequests(f)
+}
+
+// fuzzRequests sends requests to a core with a panel and a drill open: each is
+// answered, and none finds a fault in it.
+func fuzzRequests(f *testing.F) {
 	f.Fuzz(func(t *testing.T, request []byte) {
 		h := api.NewHost()
 		h.Do(api.Request{Op: api.OpOpen, Demo: "training-bench"})
+		h.Do(api.Request{Op: api.OpDrillOpen, Demo: "run-lamp-dark"})
 		var r api.Response
 		if err := json.Unmarshal(h.Handle(request), &r); err != nil {
 			t.Fatalf("the answer is no JSON: %v", err)

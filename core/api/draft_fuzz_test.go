@@ -42,3 +42,21 @@ func FuzzEdit(f *testing.F) {
 		}
 	})
 }
+
+// The requests of the workshop's module, one of each and some that are half there.
+func FuzzWorkshop(f *testing.F) {
+	const small, job = `{\"format\":\"halfsplit-panel\",\"version\":1,\"name\":\"x\"}`, `{\"format\":\"halfsplit-job\",\"version\":1,\"title\":\"x\"}`
+	for _, request := range []string{
+		`{"op":"guess","word":"PT-102"}`, `{"op":"conditions","demo":"training-bench"}`, `{"op":"edit","edits":[{"op":"strip","ref":"X1","count":3}]}`,
+		`{"op":"record","text":"` + job + `","as":"html","paper":"A4"}`, `{"op":"record","job":{"title":"x","temporary":[{"what":"?"}]},"as":"csv"}`,
+		`{"op":"pack","demo":"training-bench","size":600}`, `{"op":"pack","text":"` + small + `","editions":["?"],"size":-1}`, `{"op":"unpack","text":"open=AAAA"}`,
+		`{"op":"unpack","text":"HS1:00C0FFEE:1:3:DEADBEEF:ABC."}`, `{"op":"diff","text":"` + small + `","other":"` + job + `"}`,
+		`{"op":"merge","text":"` + small + `","other":"` + small + `","base":"","choices":{"/name":"both"}}`,
+		`{"op":"drill-open","demo":"run-lamp-dark","seed":3}`, `{"op":"drill-act","session":2,"acts":[{"kind":"read","mode":"vdc","red":"K1:24","black":"X2:1","why":"feed"}]}`,
+		`{"op":"drill-debrief","session":2,"acts":[{"kind":"call","thing":"W17","class":"open"},{"kind":"done"}]}`, `{"op":"drill-author","text":"{}"}`,
+		`{"op":"drill-short","session":1,"form":"choose","seed":5,"marks":{}}`,
+	} {
+		f.Add([]byte(request))
+	}
+	fuzzRequests(f)
+}

@@ -66,3 +66,30 @@ func FuzzApply(f *testing.F) {
 		parts.Assemble(found)
 	})
 }
+
+// What a person calls a thing is understood or not; what is offered for it can be
+// drawn, or is refused with the reason.
+func FuzzGuess(f *testing.F) {
+	for _, text := range []string{"K7", "-K7", "CR3", "PT-102", "10-PT-102A", "PSU 24 V", "fuse 2 A T", "24 V lamp", "pump, 0.75 kW", "terminal", "", "  ", "\x00", "Ж1", "K99999999999999999999", "2 A 2 A 2 A V"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		list := draft.Guess(text, trade)
+		if len(list) > 8 {
+			t.Fatalf("%d candidates", len(list))
+		}
+		for _, c := range list {
+			if c.Kind == "" || c.Code == "" {
+				t.Fatalf("%q: %+v", text, c)
+			}
+			if c.Block {
+				continue
+			}
+			_, _, err := draft.Apply(draft.New(), []draft.Edit{{Op: draft.Part, Kind: c.Kind, Name: c.Ref, Tag: c.Tag, Label: c.Label, Ratings: c.Ratings, Channels: c.Channels}}, trade)
+			var refused *draft.Error
+			if err != nil && (!errors.As(err, &refused) || refused.Code == "") {
+				t.Fatalf("%q as %s: %v", text, c.Kind, err)
+			}
+		}
+	})
+}

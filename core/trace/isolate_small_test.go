@@ -48,6 +48,11 @@ func TestIsolateRules(t *testing.T) {
 			"wires":[{"no":"1","from":"G0:L","to":"F1:1"},{"no":"2","from":"F1:2","to":"T1:1"},{"no":"3","from":"T1:2","to":"F1:4"},{"no":"4","from":"F1:3","to":"G0:N"},
 			{"no":"5","from":"T1:3","to":"R1:1"},{"no":"6","from":"R1:2","to":"T1:4"}]}`,
 			"R1", []string{"F1"}, []string{"reach.on G0"}, false},
+		{"a supply that is isolated keeps its output up for a while: stored energy is named", head + mains + `"strips":[{"ref":"X9","blocks":[{"no":"1","type":"ground"}]}],"parts":[
+			{"ref":"F1","kind":"breaker","ratings":{"current":"C6","poles":"2"}},{"ref":"T1","kind":"dc-supply","ratings":{"class":"PELV"}},{"ref":"P1","kind":"pilot-light"}],
+			"wires":[{"no":"1","from":"G0:L","to":"F1:1"},{"no":"2","from":"F1:2","to":"T1:L"},{"no":"3","from":"T1:N","to":"F1:4"},{"no":"4","from":"F1:3","to":"G0:N"},
+			{"no":"5","from":"T1:+","to":"P1:X1"},{"no":"6","from":"P1:X2","to":"T1:-"},{"no":"7","from":"G0:PE","to":"X9:1"},{"no":"8","from":"X9:1","to":"T1:-"}]}`,
+			"P1", []string{"F1"}, []string{"reach.stored T1", "reach.on G0"}, false},
 		{"a transmitter that drives its own loop: what feeds the transmitter is opened", head + mains + `"strips":[{"ref":"X1","blocks":[{"no":"1","type":"disconnect-block"}]},{"ref":"X9","blocks":[{"no":"1","type":"ground"}]}],"parts":[
 			{"ref":"G1","kind":"battery","ratings":{"class":"PELV"}},{"ref":"B1","kind":"transmitter-4wire"},{"ref":"R1","kind":"resistor","ratings":{"resistance":"250 ohm"}}],
 			"wires":[{"no":"10","from":"G0:PE","to":"X9:1"},{"no":"11","from":"X9:1","to":"G1:-"},{"no":"1","from":"G1:+","to":"X1:1/in"},{"no":"2","from":"X1:1/out","to":"B1:L+"},
