@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -191,6 +192,10 @@ func spice(t *testing.T, all []worked) [][]float64 {
 	return answers
 }
 
+// chapter is where a source says in which book and where in it; what has none is a
+// rule of the trade or of a standard.
+var chapter = regexp.MustCompile(`^(Lessons in|Navy) .*chapter [0-9]`)
+
 // Published circuits come out alike three ways: as the book has it, as ngspice
 // finds it from a deck written by hand, and as the panel shows it.
 func TestPublishedCircuits(t *testing.T) {
@@ -199,8 +204,16 @@ func TestPublishedCircuits(t *testing.T) {
 		t.Fatalf("%d decks: %v", len(files), err)
 	}
 	var all []worked
+	chapters := 0
 	for _, f := range files {
-		all = append(all, readWorked(t, f))
+		w := readWorked(t, f)
+		all = append(all, w)
+		if chapter.MatchString(w.source) {
+			chapters++
+		}
+	}
+	if chapters < 20 {
+		t.Errorf("only %d decks have a title and a chapter beside them", chapters)
 	}
 	answers := spice(t, all)
 	// The panel has joints and wires that deck and book have not, 0.6 mΩ for each
