@@ -6,6 +6,7 @@ import { tourOfWhatComesIn } from "./tourreceive.ts";
 import { tourOfHandingOver } from "./tourhand.ts";
 import { tourOfWhatIsKept } from "./tourkeep.ts";
 import { tourOfTheRecord } from "./tourrecord.ts";
+import { tourOfShortForms } from "./tourshort.ts";
 
 /** How many outcomes may be tapped before a search must have ended. */
 const MAX_STEPS = 25;
@@ -28,6 +29,7 @@ export async function tour(page: Page, url: string, look: (name: string) => Prom
   await seen("settings");
   await page.goto(url);
   await drill(page, seen);
+  await tourOfShortForms(page, url, seen);
   await page.goto(url);
   await page.getByRole("link", { name: /^Dosing skid/ }).click();
   await page.locator(".strip .volts:not(:empty)").first().waitFor();
