@@ -90,7 +90,13 @@ test("it is there to read and to hand on, with what is still in place on top", a
   const content = await readFile(await download.path(), "utf8");
   assert.match(content, /^Temporary changes\n! .*temporary jumper at X1:4 to X1:9: STILL IN PLACE\n/);
   assert.match(content, new RegExp(`cause: ${FOUND}`));
-  await shut(page);
+  // To the next phone it goes as it came, and the way back leads to it.
+  await page.locator("dialog[open] .choice", { hasText: "To another phone" }).click();
+  await page.locator("[data-code='1'] canvas").waitFor();
+  const [handed] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Save as file" }).click()]);
+  assert.equal(await readFile(await handed.path(), "utf8"), file);
+  await page.getByRole("link", { name: "Back" }).click();
+  await page.locator("[data-record]").waitFor();
 });
 
 test("the panel's records name its symptom, its cause and what is in place", async () => {

@@ -44,6 +44,7 @@ export function PaperScreen({ paper }: { paper: string }) {
       {value && <RecordSheet record={value.record} paper={size} />}
       {exporting && value && (
         <ExportSheet
+          over={{ at: "share", kind: "paper", id: paper }}
           document={JSON.parse(value.saved.document) as Job}
           paper={size}
           choose={setSize}

@@ -8,7 +8,7 @@ import { useAnswer } from "../ui/answer.ts";
 import { Dialog } from "../ui/dialog.tsx";
 import { download } from "../ui/download.ts";
 import { Icon, type IconName } from "../ui/icon.tsx";
-import { address } from "../ui/route.ts";
+import { address, type Route } from "../ui/route.ts";
 import { Trouble } from "../ui/trouble.tsx";
 import { say, type Code } from "../words.ts";
 import { recordOf, type Form, type Paper } from "./ask.ts";
@@ -31,15 +31,15 @@ const forms: { form: Form; ending: string; icon: IconName; name: Code; about: Co
 const papers: readonly Paper[] = ["A4", "letter"];
 
 interface Props {
-  /** The job of this phone, which goes to another phone with its panel; absent for a record from elsewhere. */
-  job?: string;
+  /** Where it goes to another phone from, with its panel. */
+  over: Route;
   document: Job;
   paper: Paper;
   choose: (paper: Paper) => void;
   close: () => void;
 }
 
-export function ExportSheet({ job, document, paper, choose, close }: Props) {
+export function ExportSheet({ over, document, paper, choose, close }: Props) {
   const [error, setError] = useState<unknown>();
   const [made, setMade] = useState("");
   const write = async (form: Form, ending: string): Promise<void> => {
@@ -60,17 +60,15 @@ export function ExportSheet({ job, document, paper, choose, close }: Props) {
   return (
     <Dialog title={say("page.hand-over")} sub={document.title} close={close}>
       <ul class="choices">
-        {job !== undefined && (
-          <li>
-            <a class="choice" href={address({ at: "share", kind: "job", id: job })}>
-              <span>
-                <b>{say("page.to-another-phone")}</b>
-                <small>{say("page.to-another-phone-about")}</small>
-              </span>
-              <Icon name="send" />
-            </a>
-          </li>
-        )}
+        <li>
+          <a class="choice" href={address(over)}>
+            <span>
+              <b>{say("page.to-another-phone")}</b>
+              <small>{say("page.to-another-phone-about")}</small>
+            </span>
+            <Icon name="send" />
+          </a>
+        </li>
         {forms.map(({ form, ending, icon, name, about }) => (
           <li key={form}>
             <button type="button" class="choice" onClick={() => void write(form, ending)}>

@@ -58,7 +58,7 @@ function Loaded({ job }: { job: ClosingJob }) {
       {record.value && <RecordSheet record={record.value.answer} paper={paper} />}
       {exporting && record.value && (
         <ExportSheet
-          job={saved.id}
+          over={{ at: "share", kind: "job", id: saved.id }}
           document={record.value.document}
           paper={paper}
           choose={setPaper}

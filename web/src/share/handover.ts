@@ -7,9 +7,13 @@ import { jobDocument } from "../record/gather.ts";
 import { getAttempt } from "../store/drills.ts";
 import { getJob } from "../store/jobs.ts";
 import { getPanel, handedOver } from "../store/panels.ts";
+import { getPaper } from "../store/papers.ts";
 import { say } from "../words.ts";
 
-export type Kind = "panel" | "drill" | "job";
+type Kind = "panel" | "drill" | "job";
+
+/** What of this phone is handed over; a paper is the record of a job that was done elsewhere. */
+export type Given = Kind | "paper";
 
 export interface HandOver {
   kind: Kind;
@@ -45,11 +49,16 @@ async function lineage(panel: string): Promise<Pick<Handed, "editions" | "of">> 
 }
 
 /** Where a thing of this phone is read from. */
-export async function sourceFor(kind: Kind, id: string): Promise<Handed> {
+export async function sourceFor(kind: Given, id: string): Promise<Handed> {
   if (kind === "panel") return { ...(await sourceOf(id)), ...(await lineage(id)) };
   if (kind === "job") {
     const text = `${JSON.stringify(await jobDocument(id), null, 2)}\n`;
     return { name: "", text, ...(await lineage((await getJob(id))?.panel ?? "")) };
+  }
+  if (kind === "paper") {
+    const paper = await getPaper(id); // handed on as it came
+    if (paper) return { name: paper.title, text: paper.document };
+    throw new Error(say("page.nothing-to-hand-over"));
   }
   const attempt = await getAttempt(id);
   if (attempt?.attempt.text) return { name: attempt.title, text: attempt.attempt.text };

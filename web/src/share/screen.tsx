@@ -10,9 +10,9 @@ import { Trouble } from "../ui/trouble.tsx";
 import { say } from "../words.ts";
 import { Codes } from "./codes.tsx";
 import { Doors, WhatCame, type Done } from "./doors.tsx";
-import { handOver, sourceFor, type Handed, type HandOver, type Kind } from "./handover.ts";
+import { handOver, sourceFor, type Given, type Handed, type HandOver } from "./handover.ts";
 
-export function ShareScreen({ kind, id }: { kind: Kind; id: string }) {
+export function ShareScreen({ kind, id }: { kind: Given; id: string }) {
   const source = useAnswer(() => sourceFor(kind, id), [kind, id]);
   const back = backOf(kind, id);
   if (source.value) return <ShareOf source={source.value} back={back} />;
@@ -23,7 +23,7 @@ export function ShareScreen({ kind, id }: { kind: Kind; id: string }) {
   );
 }
 
-function backOf(kind: Kind, id: string): Route {
+function backOf(kind: Given, id: string): Route {
   switch (kind) {
     case "panel":
       return { at: "panel", panel: id, view: "records" };
@@ -31,6 +31,8 @@ function backOf(kind: Kind, id: string): Route {
       return { at: "drill", attempt: id, view: "call" };
     case "job":
       return { at: "job", job: id, view: "next" };
+    case "paper":
+      return { at: "paper", paper: id };
   }
 }
 

@@ -17,6 +17,7 @@ test("an address leads back to where it was made", () => {
     { at: "paper", paper: "9" },
     { at: "share", kind: "panel", id: "file:1/2" },
     { at: "share", kind: "job", id: "7" },
+    { at: "share", kind: "paper", id: "9" },
     { at: "scan" },
     { at: "job", job: "7", view: "next" },
     { at: "job", job: "7", view: "marks" },

@@ -22,7 +22,7 @@ export type Route =
   | { at: "author"; panel: string; fault: string }
   | { at: "drill"; attempt: string; view: "call" | "panel" | "meter" }
   | { at: "isolate"; panel: string; refs: readonly string[] }
-  | { at: "share"; kind: "panel" | "drill" | "job"; id: string }
+  | { at: "share"; kind: "panel" | "drill" | "job" | "paper"; id: string }
   | { at: "scan" }
   | { at: "job"; job: string; view: "marks" | "next" | "strip" }
   /** The job is brought to its end. */
@@ -85,7 +85,7 @@ export function routeOf(hash: string): Route {
   if (at === "build" && one) return { at, panel: one };
   if (at === "whatif" && one && two) return { at, panel: one, fault: two, view: three === "strip" ? three : "list" };
   if (at === "drills" || at === "attempts" || at === "scan") return { at };
-  if (at === "share" && (one === "panel" || one === "drill" || one === "job") && two) return { at, kind: one, id: two };
+  if (at === "share" && (one === "panel" || one === "drill" || one === "job" || one === "paper") && two) return { at, kind: one, id: two };
   if (at === "short" && one && (two === "possible" || two === "predict" || two === "choose")) {
     return { at, panel: one, form: two, seed: Number.parseInt(three, 10) || 0 };
   }
