@@ -98,7 +98,9 @@ func TestSearchGivenUp(t *testing.T) {
 func TestSearchGivenUpAmidAHypothesis(t *testing.T) {
 	const jumper = "X2:1~X2:2=no-jumper"
 	dead := func(refs ...string) *api.Observations { return &api.Observations{Dead: refs} }
-	search := api.Request{Op: api.OpFind, Observations: dead("P1", "K9", "Q1")}
+	zero := 0.0
+	search := api.Request{Op: api.OpFind, All: true, Observations: dead("P1", "K9", "Q1")}
+	search.Observations.Readings = []api.Reading{{Mode: "vdc", Red: "K9:A1", Black: "X2:1", Value: &zero}}
 	h, s := opened(t, "wash-line")
 	for _, ask := range []api.Request{
 		{Op: api.OpWhatIf, Faults: []string{jumper}},
