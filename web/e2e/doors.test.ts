@@ -90,7 +90,7 @@ test("in the middle of a job it is offered, and the job stays on the screen", as
 
 test("a file that the phone opens with the page", async () => {
   const page = await phone.context.newPage();
-  // As the browser of an installed page has it: W3C Web App Launch Handler.
+  // As the browser of an installed page has it: W3C Web App Launch Handler. Really installed: installed.test.ts.
   await page.addInitScript((text) => {
     Object.defineProperty(window, "launchQueue", {
       value: {

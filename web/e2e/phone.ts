@@ -21,6 +21,8 @@ interface Options {
   debugPort?: number;
   /** For the bench, which puts a worker of its own into the page. */
   bypassCSP?: boolean;
+  /** What the browser tells the system of an installed page goes with the profile. */
+  ownHome?: boolean;
   /** Further flags of the browser, as for a camera that shows a film. */
   flags?: readonly string[];
 }
@@ -35,9 +37,10 @@ export interface Profile {
 export async function newProfile(): Promise<Profile> {
   const folder = await mkdtemp(join(tmpdir(), "halfsplit-phone-"));
   return {
-    async start({ dark = false, debugPort, bypassCSP = false, flags = [] } = {}) {
+    async start({ dark = false, debugPort, bypassCSP = false, ownHome = false, flags = [] } = {}) {
       const context = await chromium.launchPersistentContext(folder, {
         executablePath: browserPath,
+        ...(ownHome && { env: { ...process.env, HOME: folder, XDG_DATA_HOME: join(folder, "share") } }),
         args: [...browserArgs, ...flags, ...(debugPort ? [`--remote-debugging-port=${debugPort}`] : [])],
         viewport: phone,
         deviceScaleFactor: 2,
