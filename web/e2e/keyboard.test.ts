@@ -199,3 +199,49 @@ test("a panel is begun and gets a strip of 24", async () => {
   assert.equal(await page.locator(".rail > li").count(), 24);
   await page.locator(".bar-button:first-child:focus").waitFor(); // given back
 });
+
+test("the meter reads, a target is isolated, a panel is handed over", async () => {
+  const { page, complaints } = phone;
+  await page.goto(phone.url);
+  await page.locator(".card", { hasText: "Training bench" }).waitFor();
+  await press(page, /^Training bench/);
+  await heard(page, /^Training bench/);
+  await tabTo(page, /^Skip to what comes next$/);
+  await page.keyboard.press("Enter");
+  await press(page, /^Meter$/);
+  await heard(page, /^Meter/);
+  await press(page, /^X1:2\/out$/);
+  await press(page, /^X2:1$/);
+  await page.locator(".face-display[data-busy=false] .face-figure", { hasText: /\d V$/ }).waitFor();
+  await tabTo(page, /^Mode/, "Shift+Tab");
+  await page.keyboard.press("Enter");
+  await page.locator("dialog[open]").waitFor();
+  await press(page, /^Ω/);
+  await page.locator(".face-said").waitFor(); // refused, with the reason
+  await tabTo(page, /^Back$/, "Shift+Tab");
+  await page.keyboard.press("Enter");
+  await heard(page, /^Training bench/);
+
+  await tabTo(page, /^Skip to what comes next$/, "Shift+Tab");
+  await page.keyboard.press("Enter");
+  await press(page, /^Isolate$/);
+  await heard(page, /^Isolate$/);
+  await tabTo(page, /^Tag, terminal or wire/);
+  await page.keyboard.type("P1");
+  await page.locator(".choices .choice", { hasText: "P1" }).first().waitFor();
+  await press(page, /^P1/);
+  await page.locator(".chosen", { hasText: "P1" }).waitFor();
+  await press(page, /^What must be opened$/);
+  await page.locator(".check input").first().waitFor();
+  await tabTo(page, /^Open X1:2|^X1:2/i);
+  await page.keyboard.press("Space");
+  await page.locator(".check-done").first().waitFor();
+
+  await page.goto(`${phone.url}#/panel/${encodeURIComponent("demo:training-bench")}/records`);
+  await press(page, /^Hand this panel over$/);
+  await page.locator("[data-code='1'] canvas").waitFor();
+  const coming = page.waitForEvent("download");
+  await press(page, /^Save as file$/);
+  assert.match((await coming).suggestedFilename(), /^Training bench/);
+  assert.deepEqual(complaints, []);
+});
