@@ -145,3 +145,40 @@ test("two taps correct the drawing during a search, which goes on with the panel
   await page.getByRole("heading", { name: "Earlier jobs" }).waitFor();
   assert.deepEqual(phone.complaints, []);
 });
+
+test("a wire that goes elsewhere and a terminal that is not there are noted too, and taken back with a tap", async () => {
+  const { page, url } = phone;
+  await page.goto(`${url}#/panel/demo%3Atraining-bench/strips`);
+  await page.getByRole("button", { name: "Something is dead" }).click();
+  await page.getByRole("group", { name: "P1" }).getByRole("button", { name: "Dead" }).click();
+  await page.locator(".toggle-dead[aria-pressed=true]").waitFor();
+  await page.getByRole("link", { name: "What to measure" }).click();
+  await page.locator(".prompt").waitFor();
+  await page.getByRole("link", { name: "On the strip" }).click();
+  const found = async (): Promise<string[]> => {
+    const copy = (await kept(page)).find(({ title }) => title.startsWith("Training bench"));
+    const document = JSON.parse(copy?.text ?? "{}") as { found?: { op: string; wire?: string; block?: string }[] };
+    return (document.found ?? []).map(({ op, wire, block }) => [op, wire ?? block].filter(Boolean).join(" "));
+  };
+  const wrongAt = async (block: string, point: string): Promise<void> => {
+    await page.locator(`#block-${block.replace(":", "\\:")} button`).click();
+    await page.getByRole("button", { name: `The drawing is wrong at ${point}` }).first().click();
+  };
+  await wrongAt("X1:3", "X1:3/out");
+  await page.getByRole("button", { name: "W19 does not begin at X1:3/out but elsewhere" }).click();
+  await page.locator("dialog[open]").getByRole("button", { name: "X1:2/out", exact: true }).click();
+  await page.locator("[data-noted]").waitFor();
+  await page.getByRole("button", { name: "Go on" }).click();
+  await page.locator(".strip").first().waitFor();
+  assert.deepEqual(await found(), ["move-wire W19"]);
+  await wrongAt("X1:3", "X1:3/out");
+  await page.getByRole("button", { name: "There is no terminal X1:3" }).click();
+  await page.locator("[data-noted]").waitFor();
+  const both = await found();
+  assert.equal(both[0], "move-wire W19");
+  assert.ok(both.some((one) => one.startsWith("remove-block")), both.join(", "));
+  await page.locator("dialog[open]").getByRole("button", { name: "Undo" }).click();
+  await page.locator("dialog[open]").waitFor({ state: "detached" });
+  assert.deepEqual(await found(), ["move-wire W19"]);
+  assert.deepEqual(phone.complaints, []);
+});
