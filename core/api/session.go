@@ -122,6 +122,12 @@ func (s *session) base(lang, at string) (*trace.Base, string, *Error) {
 	return b, key, nil
 }
 
+// settled counts a panel brought to rest from cold, and breathes.
+func (s *session) settled() {
+	s.pace.Spend(len(s.model.Net.Nodes) / 25) // so many take what one fault does; measured
+	s.pace.Breathe()
+}
+
 // engine is what searches in a condition. Whoever else uses one ends a search under
 // way: it may change what that has worked out so far.
 func (s *session) engine(lang, at string) (*diagnose.Engine, *Error) {
@@ -136,9 +142,11 @@ func (s *session) engine(lang, at string) (*diagnose.Engine, *Error) {
 		if s.weighted != nil {
 			set = s.weighted
 		}
+		s.settled() // the base is kept, and the engine takes as long again
 		e = diagnose.New(b, set, meter.Typical)
 		e.Pace = &s.pace
 		s.engines[key] = e
+		s.settled()
 	}
 	return e, nil
 }
