@@ -73,7 +73,7 @@ func copyTree() (string, error) {
 			return dir, err
 		}
 	}
-	for _, name := range []string{"go.mod", "go.sum"} {
+	for _, name := range []string{"go.mod", "go.sum", "DEVELOPERS.md"} {
 		data, err := os.ReadFile(name)
 		if err != nil {
 			return dir, err
