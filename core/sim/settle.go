@@ -29,7 +29,7 @@ func (x *Machine) Settle() {
 		}
 		x.schedule()
 		next := x.earliest()
-		if next < 0 && !x.attention.checked && x.verify() {
+		if next < 0 && !x.attention.checked && event < maxEvents(len(x.states)) && x.verify() {
 			continue // what moved little by little, event by event
 		}
 		if next < 0 {
@@ -135,7 +135,12 @@ func (x *Machine) instant() bool {
 		}
 	}
 	x.cycle = x.cycleSince(seenAt{log: start, ms: x.now})
-	x.solve() // whatever state it was stopped in is there to be read
+	if x.solve(); len(x.cycle.Members) == 0 { // whatever state it was stopped in is there to be read
+		x.ask()
+		for _, i := range x.attention.restless { // what is continuous in them found no end
+			x.cycle.Members = append(x.cycle.Members, int(i))
+		}
+	}
 	return false
 }
 
