@@ -43,7 +43,7 @@ func (b *bench) againstSpice() error {
 			"every voltage that moved by more than 1 mV read (the others are known to stand), the affected devices listed, and back to the sound panel; mean over a sample of the panel's faults. " +
 			"ngspice is given the states we found: `op` once in each, what `alter` takes not counted; mean over a sample. " +
 			"A point's voltage is known when both its direct and its alternating one are, so the verdict compares with `op` and `ac` at the mains frequency together; " +
-			"`op` alone, which solves half of that, stands beside it. What finding the states would cost ngspice is not counted. Processor time.",
+			"`op` alone, which solves half of that, stands beside it. What finding the states would cost ngspice is not counted. The ratio is that of the medians. Processor time.",
 		head: []string{"terminals", "faults", "ours", "changing states", "not", "every node read", "ngspice `op`", "`op` and `ac`", "`op` alone", "ratio", "wanted", ""}}
 	for _, t := range trials {
 		s, err := newSubject(t.size, b.seed)
