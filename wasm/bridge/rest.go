@@ -2,8 +2,12 @@ package bridge
 
 import "runtime"
 
-// Rest collects the heap when half of what may be used before the collector starts
-// by itself is used. It is to be called when an answer is out and nobody waits.
+// room is what most answers do not use, in bytes.
+const room = 8 << 20
+
+// Rest collects the heap when the collector might start by itself in the next answer:
+// when less than room is left until then, or less than half of what there is between
+// two collections. It is to be called when an answer is out and nobody waits.
 //
 // In a browser the core has one thread and nothing interrupts it: a collection that
 // starts inside a long answer is ended only after it, and until then every pointer
@@ -12,7 +16,7 @@ import "runtime"
 func Rest() {
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
-	if m.HeapAlloc > m.NextGC/2 {
+	if m.HeapAlloc+min(room, m.NextGC/2) > m.NextGC {
 		runtime.GC()
 	}
 }
