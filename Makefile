@@ -84,7 +84,7 @@ test-wasm: ## the core's tests again, as WebAssembly, without the long runs
 
 test-web: bin/halfsplit browser ## the page's tests, in a phone-sized browser
 	cd web && node --import tsx --test $$(find src -name '*.test.ts' | sort)
-	cd web && node --import tsx --test --test-concurrency=1 --test-timeout=600000 e2e/*.test.ts
+	cd web && node --import tsx --test --test-concurrency=2 --test-timeout=600000 e2e/*.test.ts
 
 vectors: ## the worked cases in testdata/vectors
 	$(GO) test -count=1 -run "Vector|Phenomena" ./core/...
