@@ -301,3 +301,19 @@ test("comma and point are one; what may be thousands is refused with the reason"
   await field.press("Enter");
   await eventually(async () => assert.equal(await field.inputValue(), was));
 });
+
+test("a thumb that taps twice begins one job", async () => {
+  const { page } = phone;
+  const jobs = async (): Promise<number> => (await readMemory(page)).stores["jobs"]?.length ?? 0;
+  await page.getByRole("link", { name: /^Dosing skid/ }).click();
+  const dead = page.getByRole("button", { name: "Something is dead" });
+  await dead.waitFor();
+  const before = await jobs();
+  await dead.evaluate((button: HTMLButtonElement) => {
+    button.click();
+    button.click();
+  });
+  await page.waitForURL(/#\/job\//);
+  await drawn(page);
+  assert.equal(await jobs(), before + 1);
+});

@@ -2,12 +2,15 @@
 import type { DrillDef } from "../core/api.ts";
 import { startAttempt } from "../store/drills.ts";
 import { getSetting } from "../store/settings.ts";
+import { onceAtATime } from "../ui/onceatatime.ts";
 import { go } from "../ui/route.ts";
 
 export const LEARNER = "learner";
 
-export async function begin(drill: Pick<DrillDef, "demo" | "grade" | "name">, seed: number, text = ""): Promise<void> {
+type Chosen = Pick<DrillDef, "demo" | "grade" | "name">;
+
+export const begin = onceAtATime(async (drill: Chosen, seed: number, text: string = "") => {
   const learner = (await getSetting(LEARNER)) ?? "";
   const { id } = await startAttempt({ demo: text ? "" : drill.demo, text, seed, grade: drill.grade, learner }, drill.name);
   go({ at: "drill", attempt: id, view: "call" });
-}
+});
