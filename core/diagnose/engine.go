@@ -60,6 +60,7 @@ type Engine struct {
 	table   *table
 	abled   map[int]bool // see able
 	fitting fitting
+	lastFit fitting // of the search before
 	owned   bool    // Set is this engine's
 	alikes  [][]int // by hypothesis: see Alike
 	states  []string

@@ -80,6 +80,28 @@ func TestAnyResistanceIsFound(t *testing.T) {
 	}
 }
 
+// Reading by reading the search comes to what it comes to with all of them at once,
+// and so it does when the last ones are taken back.
+func TestResistanceReadingByReading(t *testing.T) {
+	pairs := []string{"P1:X1 P1:X2", "P1:X2 X2:1", "K1:24 P1:X1", "X1:3/out P1:X1"}
+	going := engine(t, "training-bench", "normal")
+	obs := measured(t, going, parse(t, going.Set, "W18@X2:2/in=loose:1100ohm"), pairs...)
+	explained := 0
+	for _, n := range []int{1, 2, 3, 4, 3, 2, 4} {
+		fresh := engine(t, "training-bench", "normal")
+		want := fresh.Find(measured(t, fresh, parse(t, fresh.Set, "W18@X2:2/in=loose:1100ohm"), pairs...)[:n])
+		if got := going.Find(obs[:n]); !reflect.DeepEqual(got.Suspects, want.Suspects) || got.Status != want.Status {
+			t.Errorf("%d readings: %s %+v, from the start %s %+v", n, got.Status, got.Suspects, want.Status, want.Suspects)
+		}
+		if want.Suspects[0].Consistent && strings.Contains(fresh.Set.Faults[want.Suspects[0].Faults[0]].Key(), "loose") {
+			explained++
+		}
+	}
+	if explained < 3 {
+		t.Errorf("a joint explained %d of the steps", explained)
+	}
+}
+
 // In portions the search comes to the same.
 func TestResistanceInPortions(t *testing.T) {
 	e := engine(t, "training-bench", "normal")

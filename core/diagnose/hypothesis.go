@@ -275,25 +275,38 @@ func (e *Engine) ask(i int32, c int) outcome {
 	return r.take(k)
 }
 
-// askEach solves steps of one situation under one hypothesis, as ask does each.
+// askEach solves steps of one situation under one hypothesis, those that are unknown.
 func (e *Engine) askEach(i int32, situation int, steps []int) {
+	var open []int
+	for _, c := range steps {
+		if e.unknown(i, c) {
+			open = append(open, c)
+		}
+	}
+	for n, o := range e.askTogether(i, situation, open) {
+		e.columns[open[n]][i] = o
+	}
+}
+
+// askTogether solves steps of one situation under one hypothesis, as ask does each.
+func (e *Engine) askTogether(i int32, situation int, steps []int) []outcome {
 	e.still = false
 	x := e.enter(i)
 	e.hold(x, situation)
 	r := e.reader(x)
+	list := make([]outcome, len(steps))
 	var apart []int // those that want the meter in the network
-	for _, c := range steps {
+	for n, c := range steps {
 		k := &e.Candidates[c]
-		switch _, instrument := asked[k.Mode]; {
-		case !e.unknown(i, c):
-		case instrument, r.fragile(k):
-			apart = append(apart, c)
-		default:
-			e.columns[c][i] = r.take(k)
+		if _, instrument := asked[k.Mode]; instrument || r.fragile(k) {
+			apart = append(apart, n)
+		} else {
+			list[n] = r.take(k)
 		}
 	}
 	e.leave()
-	for _, c := range apart {
-		e.columns[c][i] = e.ask(i, c)
+	for _, n := range apart {
+		list[n] = e.ask(i, steps[n])
 	}
+	return list
 }

@@ -55,12 +55,15 @@ func (e *Engine) each(list []int32, done func(i int32) bool, do func(i int32)) {
 // are all faults of the panel solved and the readings asked of every one; and only
 // when these are ruled out too are resistances fitted (fitted.go).
 func (e *Engine) survey(obs []Observation) survey {
-	e.unfit(obs)
-	s := e.tiers(obs)
-	if !s.consistent && len(obs) > 0 && e.fitOhms(obs) {
-		s = e.tiers(obs)
+	e.turnTo(obs)
+	if !e.fitting.unexplained {
+		if s := e.tiers(obs); s.consistent || len(obs) == 0 {
+			return s
+		}
+		e.fitting.unexplained = true
 	}
-	return s
+	e.fitOhms(obs)
+	return e.tiers(obs)
 }
 
 func (e *Engine) tiers(obs []Observation) survey {
@@ -138,6 +141,7 @@ type question struct {
 	in        *Engine
 	situation int
 	steps     []int
+	of        []int // which observations, where that matters
 }
 
 // questions groups what was observed, but for looks that every fault is solved for.
@@ -160,7 +164,7 @@ next:
 				continue next
 			}
 		}
-		list = append(list, question{in, situation, []int{o.Candidate}})
+		list = append(list, question{in: in, situation: situation, steps: []int{o.Candidate}})
 	}
 	return list
 }
