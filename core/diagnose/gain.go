@@ -18,19 +18,24 @@ type share struct {
 // shows otherwise than the healthy panel; all the rest show what it shows.
 type ranking struct {
 	e       *Engine
-	shares  []share   // by seat of the table
-	total   []float64 // by suspect
+	shares  []share // by seat of the table
+	tallies []tally // by suspect
 	all     float64
-	here    []living  // of the row at hand, the cells of suspects
-	band    []float64 // by suspect, of the band being summed
-	inBand  []int32
-	gone    []float64 // by suspect: what of it is in bands that are closed
-	touched []int32   // suspects in closed bands
-	beside  []float64 // by suspect: what of it is in the healthy panel's band
-	h       float64   // bits so far
-	rest    float64   // of those who show what the healthy panel shows
-	with    float64   // mass of those who share the healthy panel's band by their own value
-	sound   bool      // the band being summed holds the healthy panel's outcome
+	here    []living // of the row at hand, the cells of suspects
+	inBand  []int32  // suspects in the band being summed
+	touched []int32  // suspects in closed bands
+	h       float64  // bits so far
+	rest    float64  // of those who show what the healthy panel shows
+	with    float64  // mass of those who share the healthy panel's band by their own value
+	sound   bool     // the band being summed holds the healthy panel's outcome
+}
+
+// A tally is what of one suspect is where; all in one place, for it is needed together.
+type tally struct {
+	total  float64
+	band   float64 // in the band being summed
+	gone   float64 // in bands that are closed
+	beside float64 // in the healthy panel's band
 }
 
 // living is a cell of somebody suspected.
@@ -44,18 +49,16 @@ type living struct {
 // ranking of suspects. aside is the mass of those who are not worth naming, as far
 // as anybody knows with the readings of the healthy panel.
 func (e *Engine) ranking(suspects []Suspect, p posterior, t *table, aside float64) *ranking {
-	n := len(suspects)
-	r := &ranking{e: e, shares: make([]share, len(t.members)), total: make([]float64, n), all: aside,
-		band: make([]float64, n), gone: make([]float64, n), beside: make([]float64, n)}
+	r := &ranking{e: e, shares: make([]share, len(t.members)), tallies: make([]tally, len(suspects)), all: aside}
 	for k := range r.shares {
 		r.shares[k].suspect = -1
 	}
 	for s := range suspects {
 		for _, i := range suspects[s].hyps {
-			r.total[s] += p.weight[i]
+			r.tallies[s].total += p.weight[i]
 			r.shares[t.seats[i]] = share{p.weight[i], int32(s)}
 		}
-		r.all += r.total[s]
+		r.all += r.tallies[s].total
 	}
 	return r
 }
@@ -79,11 +82,11 @@ func (r *ranking) bits(c int, row []cell) float64 {
 			}
 			last, reach = r.next(last, reach, x.value, w.reach(x.value, x.ghost))
 		}
-		was := r.band[x.suspect]
-		if was == 0 {
+		y := &r.tallies[x.suspect]
+		if y.band == 0 {
 			r.inBand = append(r.inBand, x.suspect)
 		}
-		r.band[x.suspect] = was + x.weight
+		y.band += x.weight
 	}
 	if !passed {
 		r.next(last, reach, healthy.value, w.reach(healthy.value, healthy.ghost))
@@ -128,17 +131,18 @@ func (r *ranking) close() {
 	}
 	mass := 0.0
 	for _, s := range r.inBand {
-		mass += r.band[s]
-		if r.gone[s] == 0 && r.beside[s] == 0 {
+		y := &r.tallies[s]
+		mass += y.band
+		if y.gone == 0 && y.beside == 0 {
 			r.touched = append(r.touched, s)
 		}
 		if r.sound {
-			r.beside[s] = r.band[s]
+			y.beside = y.band
 		} else {
-			r.gone[s] += r.band[s]
-			r.divide(s, r.band[s])
+			y.gone += y.band
+			r.divide(y, y.band)
 		}
-		r.band[s] = 0
+		y.band = 0
 	}
 	if r.sound {
 		r.with = mass
@@ -150,9 +154,9 @@ func (r *ranking) close() {
 
 // divide counts the part of a suspect that falls into one band, unless it is the
 // whole: then nothing is uncertain about it.
-func (r *ranking) divide(s int32, part float64) {
-	if part > 1e-9*r.all && part < r.total[s]*(1-1e-9) {
-		r.h += float64(plogp(part/r.total[s]) * r.total[s] / r.all)
+func (r *ranking) divide(y *tally, part float64) {
+	if part > 1e-9*r.all && part < y.total*(1-1e-9) {
+		r.h += float64(plogp(part/y.total) * y.total / r.all)
 	}
 }
 
@@ -162,8 +166,9 @@ func (r *ranking) finish() float64 {
 		r.h -= plogp((r.with + r.rest) / r.all)
 	}
 	for _, s := range r.touched {
-		r.divide(s, r.total[s]-r.gone[s])
-		r.gone[s], r.beside[s] = 0, 0
+		y := &r.tallies[s]
+		r.divide(y, y.total-y.gone)
+		y.gone, y.beside = 0, 0
 	}
 	r.touched = r.touched[:0]
 	return math.Max(0, r.h)
