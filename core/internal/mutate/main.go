@@ -1,6 +1,6 @@
 // Command mutate breaks the core's physics in one place after another, in a copy
-// of the sources, and shows which tests notice. It prints a table in Markdown and
-// fails when something broken goes unnoticed.
+// of the sources, and shows which tests notice: those of the quickest packages that
+// do. It prints a table in Markdown and fails when something broken goes unnoticed.
 //
 //	go run ./core/internal/mutate        from the top of the repository
 package main
@@ -18,9 +18,12 @@ import (
 	"time"
 )
 
-// tested are the packages whose tests are run, quick ones first. Those that
-// stand on ngspice are asked with fewer panels.
-var tested = []string{"unit", "circuit", "parts", "fault", "check", "sim", "meter", "trace", "api", "internal/spicetest"}
+// tested are the packages whose tests are run, quick ones first: those of a group
+// together, and the next group where none of them fails.
+var tested = [][]string{{"unit", "circuit", "parts", "fault", "check", "sim", "meter", "trace"}, {"api"}, {"internal/spicetest"}}
+
+// fewer asks the package that stands on ngspice with fewer panels.
+var fewer = map[string][]string{"internal/spicetest": {"-panels=40", "-pairs=100"}}
 
 func main() {
 	only := flag.String("only", "", "part of a mutant's description")
@@ -120,33 +123,31 @@ const limit = 3 * time.Minute
 // run gives the names of the tests that fail, by package: the first of each and
 // how many more. An error is a tree that does not compile.
 func run(dir string) (failed []string, err error) {
-	args := []string{"test", "-json", "-timeout=" + limit.String()}
-	for _, p := range tested {
-		if p == "internal/spicetest" {
-			continue
+	for _, group := range tested {
+		args := []string{"test", "-json", "-timeout=" + limit.String()}
+		for _, p := range group {
+			args = append(args, "./core/"+p)
 		}
-		args = append(args, "./core/"+p)
-	}
-	for _, a := range [][]string{args, {"test", "-json", "-timeout=" + limit.String(), "./core/internal/spicetest", "-panels=40", "-pairs=100"}} {
-		cmd := exec.Command("go", a...)
+		for _, p := range group {
+			args = append(args, fewer[p]...)
+		}
+		cmd := exec.Command("go", args...)
 		cmd.Dir = dir
 		var complaint bytes.Buffer
 		cmd.Stderr = &complaint
 		out, _ := cmd.Output() // its exit says no more than its output
-		more, err := failures(out)
-		if err != nil {
-			return nil, err
-		}
 		if len(out) == 0 {
 			return nil, fmt.Errorf("go test says nothing: %s", complaint.String())
 		}
-		failed = append(failed, more...)
+		if failed, err = failures(out, group); err != nil || len(failed) > 0 {
+			return failed, err
+		}
 	}
-	return failed, nil
+	return nil, nil
 }
 
-// failures reads the output of go test -json.
-func failures(out []byte) (list []string, err error) {
+// failures reads the output of go test -json of some packages.
+func failures(out []byte, group []string) (list []string, err error) {
 	tests := map[string][]string{} // of each package that failed
 	compiler := ""
 	for line := range bytes.Lines(out) {
@@ -170,7 +171,7 @@ func failures(out []byte) (list []string, err error) {
 			tests[p] = []string{}
 		}
 	}
-	for _, p := range tested {
+	for _, p := range group {
 		names, ok := tests[p]
 		if !ok {
 			continue

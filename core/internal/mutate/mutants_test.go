@@ -34,11 +34,11 @@ func TestFailures(t *testing.T) {
 {"Action":"fail","Package":"halfsplit/core/sim"}
 {"Action":"fail","Package":"halfsplit/core/unit"}
 {"Action":"pass","Package":"halfsplit/core/meter"}`
-	list, err := failures([]byte(out))
+	list, err := failures([]byte(out), []string{"unit", "sim", "meter"})
 	if got, want := strings.Join(list, "; "), "unit does not end; sim TestA and 1 more"; got != want || err != nil {
 		t.Errorf("got %q, %v, want %q", got, err, want)
 	}
-	if _, err := failures([]byte(`{"ImportPath":"halfsplit/core/sim","Action":"build-fail"}`)); err == nil {
+	if _, err := failures([]byte(`{"ImportPath":"halfsplit/core/sim","Action":"build-fail"}`), nil); err == nil {
 		t.Error("what does not compile is taken for something")
 	}
 }
