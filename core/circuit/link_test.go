@@ -28,14 +28,21 @@ func alike(t testing.TB, s *DC, p *panel, values []Value, ends []Ends, links []V
 	}
 }
 
+// held is a network that is solved and has a checkpoint.
+func held(t testing.TB, seed int64) (*panel, *DC) {
+	t.Helper()
+	p := synthetic(900, seed)
+	s := NewPlan(len(p.leak), p.ends).DC(p.leak, p.values)
+	solve(t, s)
+	s.Checkpoint()
+	return p, s
+}
+
 // Links equal branches of the plan: meters, shorts, sources, several at once,
 // on top of opens, changed by SetLink, and gone after Revert.
 func TestLinksEqualBranches(t *testing.T) {
 	for seed := range int64(4) {
-		p := synthetic(900, seed)
-		s := NewPlan(len(p.leak), p.ends).DC(p.leak, p.values)
-		solve(t, s)
-		s.Checkpoint()
+		p, s := held(t, seed)
 		base := voltages(s)
 		r := rand.New(rand.NewSource(seed))
 		for range 25 {

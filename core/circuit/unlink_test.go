@@ -11,10 +11,7 @@ import (
 // place it took is used again.
 func TestUnlinkLeavesNoTrace(t *testing.T) {
 	for seed := range int64(4) {
-		p := synthetic(900, seed)
-		s := NewPlan(len(p.leak), p.ends).DC(p.leak, p.values)
-		solve(t, s)
-		s.Checkpoint()
+		p, s := held(t, seed)
 		base := voltages(s)
 		r := rand.New(rand.NewSource(seed))
 		node := func() Node { return Node(r.Intn(len(p.leak))) }

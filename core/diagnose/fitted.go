@@ -1,33 +1,9 @@
 package diagnose
 
 import (
-	"maps"
 	"math"
 	"slices"
-
-	"halfsplit/core/parts"
 )
-
-// A joint that is loose and a conductor that touches earth have whatever resistance
-// they have; the set lists one or two of each, enough to choose readings by. Where
-// what was read fits none of them, each is given the resistance that the readings
-// ask for, and those that then explain all that was observed take the place of a
-// listed one, until something else is observed.
-type fitting struct {
-	obs         []Observation // what it is about
-	unexplained bool          // no listed fault fits it
-	never       map[int]bool  // families that part of it rules out whatever their resistance
-	tried       int           // families
-	done        bool
-	found       []substitute
-	was         []substitute // what stood in their place
-}
-
-// A substitute is a fault of the set in another form.
-type substitute struct {
-	fault int
-	mode  *parts.Mode
-}
 
 // Resistances that are tried, in ohms: choices. Less is no fault that anybody
 // measures, more is an open.
@@ -38,38 +14,6 @@ const (
 
 // halvings narrow seven decades down to less than the three digits that are kept.
 const halvings = 20
-
-// turnTo takes up what was fitted to these observations: that of the search before is
-// kept aside, for who goes back and forth between two. Where observations have been
-// added, what the earlier ones ruled out stays ruled out.
-func (e *Engine) turnTo(obs []Observation) {
-	last := e.fitting
-	if slices.Equal(last.obs, obs) {
-		return
-	}
-	if last.done {
-		e.replace(last.obs, last.was)
-	}
-	e.fitting, e.lastFit = e.lastFit, last
-	if slices.Equal(e.fitting.obs, obs) {
-		if e.fitting.done {
-			e.replace(obs, e.fitting.found)
-		}
-		return
-	}
-	e.fitting = fitting{obs: slices.Clone(obs), never: map[int]bool{}}
-	if !slices.ContainsFunc(last.obs, func(o Observation) bool { return !slices.Contains(obs, o) }) {
-		e.fitting.unexplained = last.unexplained
-		maps.Copy(e.fitting.never, last.never)
-	}
-}
-
-// replace puts faults in place wherever something was observed.
-func (e *Engine) replace(obs []Observation, list []substitute) {
-	for _, in := range e.engines(obs) {
-		in.substitute(list)
-	}
-}
 
 // fitOhms looks for resistances that explain all that was observed, and puts them in
 // place.
@@ -99,17 +43,6 @@ func (e *Engine) fitOhms(obs []Observation) {
 	}
 	e.fitting.done = true
 	e.replace(obs, e.fitting.found)
-}
-
-// engines are those that observations were made in, and this one.
-func (e *Engine) engines(obs []Observation) []*Engine {
-	list := []*Engine{e}
-	for k := range obs {
-		if in := obs[k].In; in != nil && !slices.Contains(list, in) {
-			list = append(list, in)
-		}
-	}
-	return list
 }
 
 // telling is what was observed but for a close look at one place, if there is a
@@ -221,51 +154,4 @@ func (e *Engine) under(f int, ohms float64, seen []Observation) []fit {
 		q.in.Set.Faults[f].Mode = listed
 	}
 	return fits
-}
-
-// together groups what was seen by the solution that answers it.
-func together(seen []Observation) (list []question) {
-next:
-	for k := range seen {
-		in, c := seen[k].In, seen[k].Candidate
-		situation := in.Candidates[c].Situation
-		for n := range list {
-			if q := &list[n]; q.in == in && q.situation == situation {
-				q.steps, q.of = append(q.steps, c), append(q.of, k)
-				continue next
-			}
-		}
-		list = append(list, question{in, situation, []int{c}, []int{k}})
-	}
-	return list
-}
-
-// own makes the set of faults this engine's: others may share what was given.
-func (e *Engine) own() {
-	if !e.owned {
-		e.Set, e.owned = e.Set.Clone(), true
-	}
-}
-
-// substitute puts faults in the place of those with their number, and forgets what
-// was solved for these.
-func (e *Engine) substitute(list []substitute) {
-	if len(list) == 0 {
-		return
-	}
-	e.own()
-	e.table, e.alikes = nil, nil
-	for _, s := range list {
-		e.Set.Faults[s.fault].Mode = s.mode
-		i := e.running(int32(s.fault))
-		prior := 0.0
-		for k := range int32(e.onsets) {
-			prior += e.hyps[i+k].prior
-			e.hyps[i+k] = hypothesis{}
-			for _, column := range e.columns {
-				delete(column, i+k)
-			}
-		}
-		e.hyps[i].prior = prior
-	}
 }

@@ -141,30 +141,37 @@ type question struct {
 	in        *Engine
 	situation int
 	steps     []int
-	of        []int // which observations, where that matters
+	of        []int // which observations
 }
 
 // questions groups what was observed, but for looks that every fault is solved for.
-func (e *Engine) questions(obs []Observation) (list []question) {
+func (e *Engine) questions(obs []Observation) []question {
+	var open []Observation
+	for _, o := range obs {
+		if o.In == nil {
+			o.In = e
+		}
+		if !o.In.sights(&o) {
+			o.In.columnOf(o.Candidate)
+			open = append(open, o)
+		}
+	}
+	return together(open)
+}
+
+// together groups observations, each with its engine, by the solution that answers them.
+func together(seen []Observation) (list []question) {
 next:
-	for k := range obs {
-		o := &obs[k]
-		in := o.In
-		if in == nil {
-			in = e
-		}
-		if in.sights(o) {
-			continue
-		}
-		in.columnOf(o.Candidate)
-		situation := in.Candidates[o.Candidate].Situation
+	for k := range seen {
+		in, c := seen[k].In, seen[k].Candidate
+		situation := in.Candidates[c].Situation
 		for n := range list {
 			if q := &list[n]; q.in == in && q.situation == situation {
-				q.steps = append(q.steps, o.Candidate)
+				q.steps, q.of = append(q.steps, c), append(q.of, k)
 				continue next
 			}
 		}
-		list = append(list, question{in: in, situation: situation, steps: []int{o.Candidate}})
+		list = append(list, question{in, situation, []int{c}, []int{k}})
 	}
 	return list
 }

@@ -2,7 +2,8 @@ package bridge
 
 import "runtime"
 
-// room is what most answers do not use, in bytes.
+// room is more than most answers use, in bytes: the sweep of a small panel takes 2 MB.
+// Choice.
 const room = 8 << 20
 
 // Rest collects the heap when the collector might start by itself in the next answer:
