@@ -43,28 +43,29 @@ type Engine struct {
 	round    uint32
 	unsure   []int32 // readings that must be solved with the meter in the network
 
-	hyps    []hypothesis
-	onsets  int                       // hypotheses of one fault
-	aspects [][]shown                 // what looks in the condition itself show, each once
-	aspect  map[string]int32          // its index
-	columns map[int]map[int32]outcome // by candidate and hypothesis: steps solved one by one
-	start   *sim.Machine              // of the scope, before its steps
-	using   *sim.Machine              // start, while a hypothesis is entered on it
-	steps   int                       // outcomes walked by that are not counted yet
-	settled int                       // how often a hypothesis was solved, for good
-	still   bool                      // the fault entered changed nothing in the running panel
-	reliant [][]int32                 // by element: the looks that change with it, where it joins zones
-	buffer  []shown                   // of what one hypothesis shows
-	modes   []int                     // buffer: of the elements of the running panel with a fault
-	all     []int32
-	table   *table
-	abled   map[int]bool // see able
-	fitting fitting
-	lastFit fitting // of the search before
-	owned   bool    // Set is this engine's
-	alikes  [][]int // by hypothesis: see Alike
-	states  []string
-	codes   map[string]int
+	hyps        []hypothesis
+	onsets      int                       // hypotheses of one fault
+	aspects     [][]shown                 // what looks in the condition itself show, each once
+	aspect      map[string]int32          // its index
+	columns     map[int]map[int32]outcome // by candidate and hypothesis: steps solved one by one
+	start       *sim.Machine              // of the scope, before its steps
+	using       *sim.Machine              // start, while a hypothesis is entered on it
+	steps       int                       // outcomes walked by that are not counted yet
+	settled     int                       // how often a hypothesis was solved, for good
+	still       bool                      // the fault entered changed nothing in the running panel
+	reliant     [][]int32                 // by element: the looks that change with it, where it joins zones
+	buffer      []shown                   // of what one hypothesis shows
+	modes       []int                     // buffer: of the elements of the running panel with a fault
+	all         []int32
+	table       *table
+	abled       map[int]bool // see able
+	resistances resistances
+	fitting     fitting
+	lastFit     fitting // of the search before
+	owned       bool    // Set is this engine's
+	alikes      [][]int // by hypothesis: see Alike
+	states      []string
+	codes       map[string]int
 }
 
 // pair is a reading, whichever way round.
@@ -86,7 +87,8 @@ func pairOf(c *Candidate) pair {
 func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 	e := &Engine{Base: b, Set: set, Meter: m, Probes: probes(b.Model.Net),
 		Situations: situations(b.Model, b.Cond), byProbe: map[circuit.Node]int{}, codes: map[string]int{}, abled: map[int]bool{},
-		strips: map[string]bool{}, pairs: map[pair]int32{}, columns: map[int]map[int32]outcome{}, aspects: [][]shown{nil}, aspect: map[string]int32{"": 0}, onsets: 1}
+		strips: map[string]bool{}, pairs: map[pair]int32{}, columns: map[int]map[int32]outcome{}, aspects: [][]shown{nil}, aspect: map[string]int32{"": 0}, onsets: 1,
+		resistances: resistances{map[step]ends{}, map[narrow]float64{}}}
 	for i, p := range e.Probes {
 		e.byProbe[p.Node] = i
 	}

@@ -12,9 +12,6 @@ const (
 	mostFitted  = 900e3
 )
 
-// halvings narrow seven decades down to less than the three digits that are kept.
-const halvings = 20
-
 // fitOhms looks for resistances that explain all that was observed, and puts them in
 // place.
 func (e *Engine) fitOhms(obs []Observation) {
@@ -27,10 +24,6 @@ func (e *Engine) fitOhms(obs []Observation) {
 	e.Pace.Expect(len(families) - e.fitting.tried)
 	for ; len(seen) > 0 && e.fitting.tried < len(families); e.fitting.tried++ {
 		f := families[e.fitting.tried]
-		if e.fitting.never[f] {
-			e.Pace.Did(1)
-			continue
-		}
 		e.Pace.Breathe()
 		if ohms, ok := e.fitted(f, seen); ok {
 			if mode, ok := e.Set.WithOhms(&e.Set.Faults[f], ohms); ok {
@@ -84,49 +77,28 @@ func (e *Engine) families() (list []int) {
 
 // fitted is the resistance of a fault under which everything comes out as it was seen.
 func (e *Engine) fitted(f int, seen []Observation) (ohms float64, ok bool) {
+	ends, ok := e.ends(f, seen)
+	if !ok {
+		return 0, false
+	}
 	by, widest := 0, 0.0
-	var rising bool
-	least, most := e.under(f, leastFitted, seen), e.under(f, mostFitted, seen)
 	for k := range seen {
-		o, low, high := &seen[k], &least[k], &most[k]
-		if low.sigmas > within && high.sigmas > within && !between(low.predicted.value, high.predicted.value, o) {
-			e.fitting.never[f] = true
-			return 0, false
-		}
-		if o.Kind != Read {
-			continue
-		}
-		if w := math.Abs(high.predicted.value-low.predicted.value) / o.In.spread(&o.In.Candidates[o.Candidate], low.predicted); w > widest {
-			by, widest, rising = k, w, high.predicted.value > low.predicted.value
+		if o := &seen[k]; o.Kind == Read {
+			if w := ends[k].apart() / o.In.spread(&o.In.Candidates[o.Candidate], ends[k].least); w > widest {
+				by, widest = k, w
+			}
 		}
 	}
 	if widest <= within {
 		return 0, false
 	}
-	low, high := leastFitted, mostFitted
-	for range halvings {
-		ohms = math.Sqrt(low * high)
-		if (e.under(f, ohms, seen[by:by+1])[0].predicted.value < seen[by].read()) == rising {
-			low = ohms
-		} else {
-			high = ohms
-		}
-	}
-	for _, f := range e.under(f, ohms, seen) {
-		if f.sigmas > within {
+	ohms = e.narrowed(f, seen[by], ends[by])
+	for k, p := range e.under(f, ohms, seen) {
+		if seen[k].In.fitTo(p, &seen[k]).sigmas > within {
 			return 0, false
 		}
 	}
 	return ohms, true
-}
-
-// between says that what was observed may come out between two that it is not: a
-// figure between theirs, a state where theirs are two.
-func between(a, b float64, o *Observation) bool {
-	if o.Kind != Read {
-		return a != b
-	}
-	return math.Min(a, b) <= o.read() && o.read() <= math.Max(a, b)
 }
 
 // read is the figure of a reading as it is compared with predictions, which have no
@@ -138,20 +110,19 @@ func (o *Observation) read() float64 {
 	return o.Value
 }
 
-// under is how what was seen goes with a fault that has some resistance.
-func (e *Engine) under(f int, ohms float64, seen []Observation) []fit {
+// under is what a fault that has some resistance shows where something was seen.
+func (e *Engine) under(f int, ohms float64, seen []Observation) []outcome {
 	mode, _ := e.Set.WithOhms(&e.Set.Faults[f], ohms)
-	fits := make([]fit, len(seen))
+	list := make([]outcome, len(seen))
 	for _, q := range together(seen) {
 		i := q.in.running(int32(f))
 		q.in.own()
 		listed := q.in.Set.Faults[f].Mode
 		q.in.Set.Faults[f].Mode = mode
 		for n, o := range q.in.askTogether(i, q.situation, q.steps) {
-			k := q.of[n]
-			fits[k] = q.in.fitTo(o, &seen[k])
+			list[q.of[n]] = o
 		}
 		q.in.Set.Faults[f].Mode = listed
 	}
-	return fits
+	return list
 }

@@ -1,7 +1,6 @@
 package diagnose
 
 import (
-	"maps"
 	"slices"
 
 	"halfsplit/core/parts"
@@ -15,7 +14,6 @@ import (
 type fitting struct {
 	obs         []Observation // what it is about
 	unexplained bool          // no listed fault fits it
-	never       map[int]bool  // families that part of it rules out whatever their resistance
 	tried       int           // families
 	done        bool
 	found       []substitute
@@ -29,8 +27,8 @@ type substitute struct {
 }
 
 // turnTo takes up what was fitted to these observations: that of the search before is
-// kept aside, for who goes back and forth between two. Where observations have been
-// added, what the earlier ones ruled out stays ruled out.
+// kept aside, for who goes back and forth between two. What no listed fault fits none
+// fits when more has been observed.
 func (e *Engine) turnTo(obs []Observation) {
 	last := e.fitting
 	if slices.Equal(last.obs, obs) {
@@ -46,11 +44,8 @@ func (e *Engine) turnTo(obs []Observation) {
 		}
 		return
 	}
-	e.fitting = fitting{obs: slices.Clone(obs), never: map[int]bool{}}
-	if !slices.ContainsFunc(last.obs, func(o Observation) bool { return !slices.Contains(obs, o) }) {
-		e.fitting.unexplained = last.unexplained
-		maps.Copy(e.fitting.never, last.never)
-	}
+	e.fitting = fitting{obs: slices.Clone(obs)}
+	e.fitting.unexplained = last.unexplained && !slices.ContainsFunc(last.obs, func(o Observation) bool { return !slices.Contains(obs, o) })
 }
 
 // replace puts faults in place wherever something was observed.

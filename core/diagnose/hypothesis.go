@@ -268,7 +268,7 @@ func (e *Engine) ask(i int32, c int) outcome {
 	x := e.enter(i)
 	e.hold(x, k.Situation)
 	defer e.leave()
-	r := e.reader(x)
+	r := e.readerOf(x, c)
 	if r.fragile(k) {
 		return e.measured(x, k)
 	}
@@ -293,7 +293,7 @@ func (e *Engine) askTogether(i int32, situation int, steps []int) []outcome {
 	e.still = false
 	x := e.enter(i)
 	e.hold(x, situation)
-	r := e.reader(x)
+	r := e.readerOf(x, steps...)
 	list := make([]outcome, len(steps))
 	var apart []int // those that want the meter in the network
 	for n, c := range steps {

@@ -21,18 +21,41 @@ type reader struct {
 	e     *Engine
 	x     *sim.Machine
 	knees bool // readings between islands cannot be told without the meter
+	stiff []circuit.Node
 	z     map[apart]complex128
 	sight
 }
 
+// reader meets all that probes can meet.
 func (e *Engine) reader(x *sim.Machine) *reader {
-	n := len(e.Probes)
-	r := &reader{e: e, x: x, knees: x.Knees(), z: map[apart]complex128{}, sight: sight{make([]float64, n), make([]complex128, n), make([]circuit.Node, n)}}
-	stiff := x.Islands(sim.Stiff)
-	for i, p := range e.Probes {
-		r.volts[i], r.ac[i], r.island[i] = x.V(p.Node), x.VAC(p.Node), stiff[p.Node]
+	r := e.blank(x)
+	for i := range e.Probes {
+		r.meet(i)
 	}
 	return r
+}
+
+// readerOf meets only what some steps ask for.
+func (e *Engine) readerOf(x *sim.Machine, steps ...int) *reader {
+	r := e.blank(x)
+	for _, c := range steps {
+		if k := &e.Candidates[c]; k.Look == NoLook && k.Red >= 0 {
+			r.meet(k.Red)
+			r.meet(k.Black)
+		}
+	}
+	return r
+}
+
+func (e *Engine) blank(x *sim.Machine) *reader {
+	n := len(e.Probes)
+	return &reader{e: e, x: x, knees: x.Knees(), stiff: x.Islands(sim.Stiff), z: map[apart]complex128{},
+		sight: sight{make([]float64, n), make([]complex128, n), make([]circuit.Node, n)}}
+}
+
+func (r *reader) meet(probe int) {
+	n := r.e.Probes[probe].Node
+	r.volts[probe], r.ac[probe], r.island[probe] = r.x.V(n), r.x.VAC(n), r.stiff[n]
 }
 
 // differs says whether a probe meets something else than in another sight.
