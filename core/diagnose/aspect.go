@@ -156,8 +156,8 @@ func (e *Engine) before(i int32) *sim.Machine {
 	}
 	e.using = x
 	e.Pace.Spend(e.large(startEffort))
-	for n := 0; n < releases && x.Holds(); n++ {
-		x.Release()
+	for n := 0; n < releases && x.Holds() && x.Release(); n++ {
+		// what it let go may be what another hangs on
 	}
 	for _, k := range e.scope.steps {
 		x.Do(e.Base.Cond.Steps[k : k+1])

@@ -261,3 +261,9 @@ func (x *Machine) restless(i int) bool { return x.wishes[i].state != x.states[i]
 func (x *Machine) Differing() (elements []int32, ok bool) {
 	return x.attention.differ, x.attention.how == anchored
 }
+
+// asBefore says that an element is surely as the checkpoint has it, and so are the
+// voltages it looks at.
+func (x *Machine) asBefore(element int) bool {
+	return x.attention.how == anchored && !x.attention.differs[element]
+}

@@ -143,31 +143,33 @@ func (x *Machine) Light(i int) parts.Status {
 }
 
 // Holds says whether some element holds a state it would not have reached from
-// cold.
-func (x *Machine) Holds() bool {
+// cold. What is as the checkpoint has it counts as reached: of a checkpoint of the
+// panel powered up that is true.
+func (x *Machine) Holds() bool { return len(x.holding()) > 0 }
+
+func (x *Machine) holding() (list []int) {
 	v := x.View()
 	for _, i := range x.Model.holders {
+		if x.asBefore(i) || x.held[i].state {
+			continue
+		}
 		if x.Model.Net.Elements[i].Element.(parts.Holder).Holds(x.states[i], v) {
-			return true
+			list = append(list, i)
 		}
 	}
-	return false
+	return list
 }
 
 // Release lets go whatever holds a state it would not have reached from cold, and
-// settles: as after a dip of the supply just long enough for that.
-func (x *Machine) Release() {
-	v := x.View()
-	var held []int
-	for _, i := range x.Model.holders {
-		if x.Model.Net.Elements[i].Element.(parts.Holder).Holds(x.states[i], v) {
-			held = append(held, i)
-		}
-	}
-	for _, i := range held {
+// settles: as after a dip of the supply just long enough for that. It says whether
+// anything is in another state for it.
+func (x *Machine) Release() (changed bool) {
+	modes := x.attention.modes
+	for _, i := range x.holding() {
 		x.setState(i, parts.State{})
 	}
 	x.Settle()
+	return x.attention.modes != modes
 }
 
 // Links lists what faults have joined.
