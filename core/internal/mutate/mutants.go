@@ -97,6 +97,8 @@ var mutants = []mutant{
 		"x.due[i].at < x.due[best].at", "x.due[i].at > x.due[best].at"},
 	{"a fault that was there first comes after the start", "sim/condition.go",
 		"	if onset == Start {\n		x.Apply(changes)\n	}\n	x.Enter(c)\n	if onset == Running && len(changes) > 0 {\n", "	x.Enter(c)\n	if len(changes) > 0 {\n"},
+	{"a relay that holds through a loose joint counts as pulled in", "sim/attention.go",
+		"return x.attention.how == anchored && !x.attention.differs[element]", "return x.attention.how == anchored"},
 	{"a meter draws ten times its current", "meter/data.go",
 		"Input: 10e6", "Input: 1e6"},
 	{"a meter's leads are swapped", "meter/read.go",
