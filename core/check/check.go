@@ -22,6 +22,7 @@
 package check
 
 import (
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -103,26 +104,25 @@ func Check(doc *panel.Doc) []panel.Problem { return check(doc, true).problems }
 func check(doc *panel.Doc, whole bool) *checker {
 	found, problems := doc.AsFound()
 	c := &checker{doc: found, p: found.Panel, x: panel.NewIndex(found.Panel), net: parts.Assemble(found.Panel), problems: problems}
-	c.names()
-	c.mains()
-	c.strips()
-	c.parts()
-	c.wires()
-	c.conditions()
-	c.edits(doc)
+	c.obey(c.names, c.mains, c.strips, c.parts, c.wires, c.conditions, func() { c.edits(doc) })
 	g := newGraph(c)
-	g.joined()
+	c.obey(g.joined)
 	whole = whole && !slices.ContainsFunc(c.problems, func(p panel.Problem) bool { return SeverityOf(p.Code) == Error })
-	g.protection()
-	g.colours()
+	c.obey(g.protection, g.colours)
 	if whole {
-		g.unfused()
-		g.earth()
-		g.feeds()
-		g.outputs()
+		c.obey(g.unfused, g.earth, g.feeds, g.outputs)
 	}
 	panel.SortProblems(c.problems)
 	return c
+}
+
+// obey checks rule after rule. In between the collector may end what it has begun: in a
+// browser it has no thread of its own, and a large panel was opened without it.
+func (c *checker) obey(rules ...func()) {
+	for _, rule := range rules {
+		rule()
+		runtime.Gosched()
+	}
 }
 
 type checker struct {

@@ -13,12 +13,14 @@ func (g *graph) outputs() {
 		name  string
 		wants parts.Pole
 	}
-	inputs := map[circuit.Node]input{}
+	joined := g.sets(shut)
+	inputs := map[circuit.Node][]input{} // by what is joined
 	for i := range g.p.Parts {
 		p := &g.p.Parts[i]
 		if k, ok := parts.Lookup(p.Kind); ok && k.Wants != nil {
 			for _, pl := range g.plain(p.Ref, k.Terminals(p)) {
-				inputs[pl.Node] = input{pl.Name, k.Wants(p)}
+				n := joined.find(pl.Node)
+				inputs[n] = append(inputs[n], input{pl.Name, k.Wants(p)})
 			}
 		}
 	}
@@ -29,10 +31,8 @@ func (g *graph) outputs() {
 			continue
 		}
 		for _, pl := range g.plain(p.Ref, k.Terminals(p)) {
-			for n, on := range g.reach([]circuit.Node{pl.Node}, shut, nil) {
-				in, found := inputs[circuit.Node(n)]
+			for _, in := range inputs[joined.find(pl.Node)] {
 				switch {
-				case !on || !found || in.wants == k.Switches:
 				case k.Switches == parts.Negative && in.wants == parts.Positive:
 					g.report(item("parts", i), "output-switches-minus", pl.Name, in.name)
 				case k.Switches == parts.Positive && in.wants == parts.Negative:

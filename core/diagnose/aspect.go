@@ -1,6 +1,7 @@
 package diagnose
 
 import (
+	"encoding/binary"
 	"slices"
 
 	"halfsplit/core/parts"
@@ -81,11 +82,27 @@ func (e *Engine) replayed(fault int32) bool {
 func (e *Engine) lookAround(x *sim.Machine) []shown {
 	var list []shown
 	r := reader{e: e, x: x}
-	for _, c := range e.seen[0] {
+	for _, c := range e.looksMoved(x) {
 		if o := r.take(&e.Candidates[c]); o != e.expect[c] {
 			list = append(list, newShown(c, o))
 		}
 	}
+	return list
+}
+
+// looksMoved lists the looks that may come out otherwise, in order: those at elements
+// that something has happened to in the running panel, and on any other machine all.
+func (e *Engine) looksMoved(x *sim.Machine) []int32 {
+	elements, ok := x.Differing()
+	if !ok || x != e.Base.Machine {
+		return e.seen[0]
+	}
+	list := e.looked[:0]
+	for _, i := range elements {
+		list = append(list, e.looksAt[i]...)
+	}
+	slices.Sort(list)
+	e.looked = list
 	return list
 }
 
@@ -94,7 +111,8 @@ func (e *Engine) lookAround(x *sim.Machine) []shown {
 func (e *Engine) aspectOf(list []shown) int32 {
 	key := make([]byte, 0, 6*len(list))
 	for _, s := range list {
-		key = append(key, byte(s.step), byte(s.step>>8), byte(s.step>>16), byte(s.step>>24), byte(int(s.value)), byte(int(s.value)>>8))
+		state := int(s.outcome().value)
+		key = append(binary.LittleEndian.AppendUint32(key, uint32(s>>32)), byte(state), byte(state>>8))
 	}
 	i, ok := e.aspect[string(key)]
 	if !ok {

@@ -34,7 +34,7 @@ func (e *Engine) looksKey(shows []shown) uint64 {
 			break
 		}
 		key = (key ^ uint64(s.candidate())) * prime
-		key = (key ^ uint64(s.value)) * prime
+		key = (key ^ uint64(s.outcome().value)) * prime
 	}
 	return key
 }

@@ -54,6 +54,8 @@ type Engine struct {
 	settled     int                       // how often a hypothesis was solved, for good
 	still       bool                      // the fault entered changed nothing in the running panel
 	reliant     [][]int32                 // by element: the looks that change with it, where it joins zones
+	looksAt     [][]int32                 // in the condition itself, by element
+	looked      []int32                   // buffer: looks
 	buffer      []shown                   // of what one hypothesis shows
 	modes       []int                     // buffer: of the elements of the running panel with a fault
 	all         []int32
@@ -116,9 +118,16 @@ func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 func (e *Engine) healthy() {
 	x := e.Base.Machine
 	e.seen = make([][]int32, len(e.Situations))
+	e.looksAt = make([][]int32, len(e.Base.Model.Net.Elements))
 	for c := range e.Candidates {
-		if k := &e.Candidates[c]; k.Look != AtPlace {
-			e.seen[k.Situation] = append(e.seen[k.Situation], int32(c))
+		k := &e.Candidates[c]
+		if k.Look == AtPlace {
+			continue
+		}
+		e.seen[k.Situation] = append(e.seen[k.Situation], int32(c))
+		if k.Situation == 0 {
+			i := e.elementOf(k)
+			e.looksAt[i] = append(e.looksAt[i], int32(c))
 		}
 	}
 	all := make([]int, 0, len(e.Situations))

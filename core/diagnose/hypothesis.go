@@ -1,7 +1,6 @@
 package diagnose
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -92,23 +91,23 @@ func (e *Engine) leave() {
 	e.Base.Leave()
 }
 
-// shown is the outcome of one candidate in eight bytes: there are millions. Seven
-// digits are far more than a meter has.
-type shown struct {
-	step  uint32 // the candidate, and in its lowest bit whether the outcome is a ghost
-	value float32
-}
+// shown is the outcome of one candidate in eight bytes that sort by candidate: there
+// are millions. From the top: the candidate, whether the outcome is a ghost, and the
+// value in 32 bits. Seven digits are far more than a meter has.
+type shown uint64
 
 func newShown(c int32, o outcome) shown {
-	s := shown{uint32(c) << 1, float32(o.value)}
+	s := shown(c)<<33 | shown(math.Float32bits(float32(o.value)))
 	if o.ghost {
-		s.step |= 1
+		s |= 1 << 32
 	}
 	return s
 }
 
-func (s shown) candidate() int32 { return int32(s.step >> 1) }
-func (s shown) outcome() outcome { return outcome{float64(s.value), s.step&1 != 0} }
+func (s shown) candidate() int32 { return int32(s >> 33) }
+func (s shown) outcome() outcome {
+	return outcome{float64(math.Float32frombits(uint32(s))), s>>32&1 != 0}
+}
 
 // outcome of a step: volts or ohms of a reading, a state of a look.
 type outcome struct {
@@ -152,7 +151,7 @@ func (e *Engine) read(i int32) {
 	if c := e.spotOf(i); c >= 0 {
 		list = append(list, newShown(int32(c), outcome{value: e.StateValue(NotAsDrawn)}))
 	}
-	sortShows(list)
+	slices.Sort(list)
 	h.read, h.shows = true, slices.Clip(slices.Clone(list))
 	e.buffer = list
 }
@@ -207,10 +206,6 @@ func (e *Engine) store(list []shown, c int32, o outcome) []shown {
 // kept is the difference that is stored, in sigmas: less moves no likelihood that
 // anybody would notice.
 const kept = 0.1
-
-func sortShows(list []shown) {
-	slices.SortFunc(list, func(a, b shown) int { return cmp.Compare(a.step, b.step) })
-}
 
 // outcomeOf a candidate under a hypothesis; what has not been solved comes out as
 // on the healthy panel.

@@ -2,6 +2,7 @@ package diagnose
 
 import (
 	"math"
+	"slices"
 )
 
 // switchedOff solves what the switched-off panel would show under some
@@ -37,7 +38,7 @@ func (e *Engine) solveOff(i int32) {
 		}
 	}
 	e.leave()
-	sortShows(h.shows)
+	slices.Sort(h.shows)
 	e.Pace.Breathe()
 }
 

@@ -80,16 +80,10 @@ func (e *Engine) complaint(obs []Observation) []int32 {
 		if !e.sights(o) || o.Kind == Works || o.Kind == Saw && o.Value == e.expect[o.Candidate].value {
 			continue
 		}
-		element := 0
-		switch c.Look {
-		case AtDevice:
-			element = e.Base.Model.Net.Devices[c.Thing].Element
-		case AtLight:
-			element = e.Base.Model.Net.Lights[c.Thing].Element
-		default:
+		if c.Look == AtPlace {
 			continue
 		}
-		list := append([]int32{}, e.zones.touched[element]...)
+		list := append([]int32{}, e.zones.touched[e.elementOf(c)]...)
 		for i, looks := range e.reliance() {
 			if slices.Contains(looks, int32(o.Candidate)) {
 				for _, z := range e.zones.touched[i] {
@@ -101,6 +95,14 @@ func (e *Engine) complaint(obs []Observation) []int32 {
 		return list
 	}
 	return nil
+}
+
+// elementOf is the element that a look at a device or a light shows.
+func (e *Engine) elementOf(c *Candidate) int {
+	if c.Look == AtLight {
+		return e.Base.Model.Net.Lights[c.Thing].Element
+	}
+	return e.Base.Model.Net.Devices[c.Thing].Element
 }
 
 // reliance lists, for each element that stands between zones (a supply, a relay

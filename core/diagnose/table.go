@@ -83,11 +83,17 @@ func (e *Engine) tabulate(members []int32, off bool) *table {
 }
 
 func newTable(members []int32, candidates int) *table {
-	t := &table{members: members, seats: make(map[int32]int32, len(members)), from: make([]int32, candidates+1)}
+	t := &table{from: make([]int32, candidates+1)}
+	t.seat(members)
+	return t
+}
+
+// seat gives its members their places.
+func (t *table) seat(members []int32) {
+	t.members, t.seats = members, make(map[int32]int32, len(members))
 	for seat, i := range members {
 		t.seats[i] = int32(seat)
 	}
-	return t
 }
 
 // holds says whether some hypotheses all have a seat.
@@ -103,8 +109,9 @@ func (t *table) holds(list []int32) bool {
 // sortedShows is what an outcome costs to be sorted in its row, in outcomes walked by.
 const sortedShows = 4
 
-// without gives the table of those members that are kept, in their order.
-func (e *Engine) without(t *table, keep []bool) *table {
+// narrow leaves in a table those members that are kept, in their order. It is done in
+// place: a table may take a hundred megabytes.
+func (e *Engine) narrow(t *table, keep []bool) {
 	seat := make([]int32, len(t.members))
 	var members []int32
 	for k, i := range t.members {
@@ -112,17 +119,22 @@ func (e *Engine) without(t *table, keep []bool) *table {
 			members = append(members, i)
 		}
 	}
-	out := newTable(members, len(t.from)-1)
+	from, n := int32(0), int32(0)
 	for c := range len(t.from) - 1 {
-		for _, x := range t.row(c) {
+		to := t.from[c+1]
+		for _, x := range t.cells[from:to] {
 			if k := x.seat(); keep[k] {
-				out.cells = append(out.cells, x&^(1<<32-2)|cell(seat[k])<<1)
+				t.cells[n] = x&^(1<<32-2) | cell(seat[k])<<1
+				n++
 			}
 		}
-		out.from[c+1] = int32(len(out.cells))
-		e.walked(len(t.row(c)))
+		e.walked(int(to - from))
+		from, t.from[c+1] = to, n
 	}
-	return out
+	if t.cells = t.cells[:n]; int(n) < cap(t.cells)/2 {
+		t.cells = slices.Clone(t.cells)
+	}
+	t.seat(members)
 }
 
 // crowded is the share of living members below which the others are taken out of
@@ -133,16 +145,16 @@ const crowded = 0.7
 // with the table it has while its suspects are among the members.
 func (e *Engine) tableOf(list []int32) *table {
 	t := e.table
+	e.table = nil // until it is whole again; and there is no room for two
 	if t == nil || !e.hyps[list[0]].read || !t.holds(list) {
-		e.table = e.tabulate(list, false)
-		return e.table
-	}
-	if float64(len(list)) < float64(crowded*float64(len(t.members))) {
+		t = e.tabulate(list, false)
+	} else if float64(len(list)) < float64(crowded*float64(len(t.members))) {
 		keep := make([]bool, len(t.members))
 		for _, i := range list {
 			keep[t.seats[i]] = true
 		}
-		e.table = e.without(t, keep)
+		e.narrow(t, keep)
 	}
-	return e.table
+	e.table = t
+	return t
 }

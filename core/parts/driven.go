@@ -11,23 +11,25 @@ import "halfsplit/core/circuit"
 // Source: biconnected components, Hopcroft & Tarjan, Comm. ACM 16 (1973), 372-378.
 func (n *Net) Driven() []bool {
 	driven := make([]bool, len(n.Branches))
+	var at [][]int32
 	for i := range n.Elements { // in most panels there is none
 		if k := n.Elements[i].Kind; k == nil || !k.Drives {
 			continue
 		}
 		for b := range n.Branches {
 			if br := &n.Branches[b]; br.Role == RoleSource && br.Thing == n.Elements[i].Ref && !driven[b] {
-				n.driveFrom(b, driven)
+				if at == nil {
+					at = n.branchesAt()
+				}
+				n.driveFrom(b, at, driven)
 			}
 		}
 	}
 	return driven
 }
 
-// driveFrom marks the biconnected component of branch first. A walk in depth begins
-// over that branch, so the component is what lies on the stack above it when the walk
-// comes back.
-func (n *Net) driveFrom(first int, driven []bool) {
+// branchesAt lists the branches at every node but those of the protective earth.
+func (n *Net) branchesAt() [][]int32 {
 	at := make([][]int32, len(n.Nodes))
 	for b := range n.Branches {
 		for _, m := range []circuit.Node{n.Branches[b].Ends.A, n.Branches[b].Ends.B} {
@@ -36,6 +38,13 @@ func (n *Net) driveFrom(first int, driven []bool) {
 			}
 		}
 	}
+	return at
+}
+
+// driveFrom marks the biconnected component of branch first, given the branches at
+// every node. A walk in depth begins over that branch, so the component is what lies on
+// the stack above it when the walk comes back.
+func (n *Net) driveFrom(first int, at [][]int32, driven []bool) {
 	far := func(b int32, m circuit.Node) circuit.Node {
 		if e := n.Branches[b].Ends; e.A == m {
 			return e.B
