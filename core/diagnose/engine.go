@@ -56,6 +56,7 @@ type Engine struct {
 	reliant     [][]int32                 // by element: the looks that change with it, where it joins zones
 	looksAt     [][]int32                 // in the condition itself, by element
 	looked      []int32                   // buffer: looks
+	placed      []int32                   // buffer: by candidate, 1 + its place in a list
 	buffer      []shown                   // of what one hypothesis shows
 	modes       []int                     // buffer: of the elements of the running panel with a fault
 	all         []int32

@@ -151,9 +151,32 @@ func (e *Engine) read(i int32) {
 	if c := e.spotOf(i); c >= 0 {
 		list = append(list, newShown(int32(c), outcome{value: e.StateValue(NotAsDrawn)}))
 	}
-	slices.Sort(list)
-	h.read, h.shows = true, slices.Clip(slices.Clone(list))
+	h.read, h.shows = true, e.inOrder(list)
 	e.buffer = list
+}
+
+// inOrder copies what a hypothesis shows in rising order of candidates. Where that is
+// much of all there is, going through all of it beats sorting.
+func (e *Engine) inOrder(list []shown) []shown {
+	out := make([]shown, 0, len(list))
+	if len(list) < len(e.Candidates)/16 {
+		out = append(out, list...)
+		slices.Sort(out)
+		return out
+	}
+	if len(e.placed) < len(e.Candidates) {
+		e.placed = make([]int32, len(e.Candidates))
+	}
+	for n, s := range list {
+		e.placed[s.candidate()] = int32(n) + 1
+	}
+	for c, n := range e.placed {
+		if n > 0 {
+			out = append(out, list[n-1])
+			e.placed[c] = 0
+		}
+	}
+	return out
 }
 
 // observe takes every step on a machine and keeps what differs. A reading between
