@@ -27,7 +27,7 @@ type substitute struct {
 }
 
 // turnTo takes up what was fitted to these observations: that of the search before is
-// kept aside, for who goes back and forth between two. What no listed fault fits none
+// kept aside, for who goes back and forth between two. What no listed fault fits, none
 // fits when more has been observed.
 func (e *Engine) turnTo(obs []Observation) {
 	last := e.fitting
