@@ -6,6 +6,7 @@ import (
 
 	"halfsplit/core/fault"
 	"halfsplit/core/meter"
+	"halfsplit/core/pace"
 	"halfsplit/core/parts"
 	"halfsplit/core/sim"
 	"halfsplit/core/trace"
@@ -207,6 +208,7 @@ func (s *session) sweep(req Request) (Response, *Error) {
 			row.Affected[i] = SweepEffect{Ref: list[i].Ref, Effect: string(list[i].Effect)}
 		}
 		run.rows = append(run.rows, row)
+		pace.Yield()
 	}
 	if len(run.rows) < total {
 		return Response{Progress: &Progress{Done: len(run.rows), Total: total}}, nil

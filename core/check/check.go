@@ -22,11 +22,11 @@
 package check
 
 import (
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
 
+	"halfsplit/core/pace"
 	"halfsplit/core/panel"
 	"halfsplit/core/parts"
 )
@@ -116,12 +116,11 @@ func check(doc *panel.Doc, whole bool) *checker {
 	return c
 }
 
-// obey checks rule after rule. In between the collector may end what it has begun: in a
-// browser it has no thread of its own, and a large panel was opened without it.
+// obey checks rule after rule.
 func (c *checker) obey(rules ...func()) {
 	for _, rule := range rules {
 		rule()
-		runtime.Gosched()
+		pace.Yield()
 	}
 }
 

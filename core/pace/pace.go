@@ -6,7 +6,10 @@
 // portion is used up, and goes on with the next one.
 package pace
 
-import "iter"
+import (
+	"iter"
+	"runtime"
+)
 
 // A Pace counts what a computation spends. Without a Job, and where it is nil,
 // nothing is counted and nobody waits.
@@ -44,6 +47,12 @@ func (p *Pace) Breathe() {
 		p.wait()
 	}
 }
+
+// Yield gives the collector of memory a turn, where it has begun anything. In a browser
+// it has no thread of its own: what began inside a long answer would end only after it,
+// and until then nothing that is let go is used again and every pointer that is written
+// goes through its barrier.
+func Yield() { runtime.Gosched() }
 
 // A Job is a computation that is done in portions: it runs only while whoever asked
 // for a portion waits for it. It must be stopped unless it has come to its end: what
