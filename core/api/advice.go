@@ -109,9 +109,13 @@ func (t teller) repair(s *diagnose.Suspect) *Next {
 }
 
 // checklist is what to do once the culprit is known: make safe, repair, check.
-func (t teller) checklist(s *diagnose.Suspect) []Text {
+func (t teller) checklist(a *diagnose.Answer) []Text {
+	s := &a.Suspects[0]
 	first := &t.e.Set.Faults[s.Faults[0]]
 	list := []Text{say(t.lang, "checklist.evidence"), say(t.lang, "checklist.dead")}
+	if len(a.Hidden) > 0 {
+		list = append(list, say(t.lang, "checklist.joint", strings.Join(a.Hidden, ", ")))
+	}
 	if s.OnePlace {
 		list = append(list, say(t.lang, "repair."+first.Repair, both(first.Place)))
 	} else {

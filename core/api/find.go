@@ -58,9 +58,9 @@ func (s *session) search(req Request) (Response, *Error) {
 		out.Next = t.next(a.Next)
 	case a.Status == diagnose.Found:
 		out.Next = t.repair(&a.Suspects[0])
-		out.Checklist = t.checklist(&a.Suspects[0])
+		out.Checklist = t.checklist(&a)
 	case a.Status == diagnose.CannotSeparate:
-		out.Checklist = t.checklist(&a.Suspects[0])
+		out.Checklist = t.checklist(&a)
 	}
 	meaning(req.Lang, out)
 	if req.All {

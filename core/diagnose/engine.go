@@ -64,9 +64,10 @@ type Engine struct {
 	abled       map[int]bool // see able
 	resistances resistances
 	fitting     fitting
-	lastFit     fitting // of the search before
-	owned       bool    // Set is this engine's
-	alikes      [][]int // by hypothesis: see Alike
+	lastFit     fitting     // of the search before
+	instead     *substitute // nil, or what is solved in the place of a fault
+	owned       bool        // Set is this engine's
+	alikes      [][]int     // by hypothesis: see Alike
 	states      []string
 	codes       map[string]int
 }
@@ -91,7 +92,7 @@ func New(b *trace.Base, set *fault.Set, m meter.Meter) *Engine {
 	e := &Engine{Base: b, Set: set, Meter: m, Probes: probes(b.Model.Net),
 		Situations: situations(b.Model, b.Cond), byProbe: map[circuit.Node]int{}, codes: map[string]int{}, abled: map[int]bool{},
 		strips: map[string]bool{}, pairs: map[pair]int32{}, columns: map[int]map[int32]outcome{}, aspects: [][]shown{nil}, aspect: map[string]int32{"": 0}, onsets: 1,
-		resistances: resistances{map[step]ends{}, map[narrow]float64{}}}
+		resistances: resistances{map[step]trials{}, map[narrow]float64{}}}
 	for i, p := range e.Probes {
 		e.byProbe[p.Node] = i
 	}

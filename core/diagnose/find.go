@@ -49,6 +49,7 @@ type Answer struct {
 	Status   Status
 	Suspects []Suspect // most likely first
 	Next     *Step     // nil when there is nothing to measure
+	Hidden   []string  // with Found: where a bad joint would have come out the same
 	Misfit   int       // with NothingExplains: the observation that disagrees most; else -1
 	All      []Weighed // every hypothesis, in order of faults
 }
@@ -89,10 +90,18 @@ func (e *Engine) decide(a *Answer, s *survey, obs []Observation) {
 	top := &a.Suspects[0]
 	sure := top.Probability >= certain && top.OnePlace
 	if !sure || rivals(a.Suspects[1:]) {
-		a.Next = e.next(a.Suspects, p)
+		a.Next = e.next(a.Suspects, p, obs)
 	}
 	if a.Next == nil && sure {
 		a.Next = e.proof(top, p, obs)
+	}
+	if a.Next == nil && sure {
+		joints := e.hiddenJoints(top, obs)
+		if a.Next = e.underLoad(top, p, joints, obs); a.Next == nil {
+			for i := range joints {
+				a.Hidden = append(a.Hidden, e.Set.Faults[joints[i].fault].Place)
+			}
+		}
 	}
 	switch {
 	case a.Next != nil:

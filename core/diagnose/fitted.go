@@ -5,13 +5,6 @@ import (
 	"slices"
 )
 
-// Resistances that are tried, in ohms: choices. Less is no fault that anybody
-// measures, more is an open.
-const (
-	leastFitted = 0.1
-	mostFitted  = 900e3
-)
-
 // fitOhms looks for resistances that explain all that was observed, and puts them in
 // place.
 func (e *Engine) fitOhms(obs []Observation) {
@@ -19,10 +12,12 @@ func (e *Engine) fitOhms(obs []Observation) {
 		return
 	}
 	e.focus(e.complaint(obs))
-	seen := e.telling(obs)
-	families := e.families()
+	seen, families := e.telling(obs), e.families()
+	if !slices.ContainsFunc(seen, func(o Observation) bool { return o.Kind == Read }) {
+		families = nil // looks alone tell no resistance
+	}
 	e.Pace.Expect(len(families) - e.fitting.tried)
-	for ; len(seen) > 0 && e.fitting.tried < len(families); e.fitting.tried++ {
+	for ; e.fitting.tried < len(families); e.fitting.tried++ {
 		f := families[e.fitting.tried]
 		e.Pace.Breathe()
 		if ohms, ok := e.fitted(f, seen); ok {
@@ -38,12 +33,9 @@ func (e *Engine) fitOhms(obs []Observation) {
 	e.replace(obs, e.fitting.found)
 }
 
-// telling is what was observed but for a close look at one place, if there is a
-// reading in it: that which fits the healthy panel worst first, for it rules most out.
+// telling is what was observed but for a close look at one place: that which fits the
+// healthy panel worst first, for it rules most out.
 func (e *Engine) telling(obs []Observation) (list []Observation) {
-	if !slices.ContainsFunc(obs, func(o Observation) bool { return o.Kind == Read }) {
-		return nil
-	}
 	for _, o := range obs {
 		if o.In == nil {
 			o.In = e
@@ -63,7 +55,7 @@ func (e *Engine) telling(obs []Observation) (list []Observation) {
 func (e *Engine) families() (list []int) {
 	for _, f := range e.scope.faults {
 		m := e.Set.Faults[f].Mode
-		if _, ok := e.Set.WithOhms(&e.Set.Faults[f], leastFitted); !ok {
+		if _, ok := e.Set.WithOhms(&e.Set.Faults[f], fitWith[0]); !ok {
 			continue
 		}
 		if n := len(list) - 1; n >= 0 && e.Set.Faults[list[n]].Thing == m.Thing {
@@ -77,28 +69,55 @@ func (e *Engine) families() (list []int) {
 
 // fitted is the resistance of a fault under which everything comes out as it was seen.
 func (e *Engine) fitted(f int, seen []Observation) (ohms float64, ok bool) {
-	ends, ok := e.ends(f, seen)
+	list, ok := e.trials(f, seen)
 	if !ok {
 		return 0, false
 	}
 	by, widest := 0, 0.0
 	for k := range seen {
 		if o := &seen[k]; o.Kind == Read {
-			if w := ends[k].apart() / o.In.spread(&o.In.Candidates[o.Candidate], ends[k].least); w > widest {
+			if w := list[k].apart() / o.In.spread(&o.In.Candidates[o.Candidate], list[k][0]); w > widest {
 				by, widest = k, w
 			}
 		}
 	}
-	if widest <= within {
-		return 0, false
-	}
-	ohms = e.narrowed(f, seen[by], ends[by])
-	for k, p := range e.under(f, ohms, seen) {
-		if seen[k].In.fitTo(p, &seen[k]).sigmas > within {
-			return 0, false
+	if widest > within {
+		for j := range len(fitWith) - 1 {
+			if list[by].between(j, &seen[by]) {
+				if ohms = e.narrowed(f, j, seen[by], &list[by]); e.explains(f, ohms, seen) {
+					return ohms, true
+				}
+			}
 		}
 	}
-	return ohms, true
+	// Nothing tells how much it is; or a relay that lets go on the way makes figures leap.
+	return hides(list, seen)
+}
+
+// hides is a resistance beyond what is listed under which everything comes out as it
+// was seen.
+func hides(list []trials, seen []Observation) (ohms float64, ok bool) {
+next:
+	for _, j := range many {
+		for k := range seen {
+			if !list[k].agrees(j, &seen[k]) {
+				continue next
+			}
+		}
+		return fitWith[j], true
+	}
+	return 0, false
+}
+
+// explains says that everything comes out as it was seen with a fault of some
+// resistance.
+func (e *Engine) explains(f int, ohms float64, seen []Observation) bool {
+	for k, p := range e.under(f, ohms, seen) {
+		if seen[k].In.fitTo(p, &seen[k]).sigmas > within {
+			return false
+		}
+	}
+	return true
 }
 
 // read is the figure of a reading as it is compared with predictions, which have no
@@ -112,17 +131,13 @@ func (o *Observation) read() float64 {
 
 // under is what a fault that has some resistance shows where something was seen.
 func (e *Engine) under(f int, ohms float64, seen []Observation) []outcome {
-	mode, _ := e.Set.WithOhms(&e.Set.Faults[f], ohms)
 	list := make([]outcome, len(seen))
 	for _, q := range together(seen) {
-		i := q.in.running(int32(f))
-		q.in.own()
-		listed := q.in.Set.Faults[f].Mode
-		q.in.Set.Faults[f].Mode = mode
-		for n, o := range q.in.askTogether(i, q.situation, q.steps) {
-			list[q.of[n]] = o
-		}
-		q.in.Set.Faults[f].Mode = listed
+		q.in.with(f, ohms, func() {
+			for n, o := range q.in.askTogether(q.in.running(int32(f)), q.situation, q.steps) {
+				list[q.of[n]] = o
+			}
+		})
 	}
 	return list
 }

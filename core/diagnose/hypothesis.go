@@ -47,7 +47,10 @@ func (e *Engine) changesOf(i int32) []parts.Change {
 	if i == 0 {
 		return nil
 	}
-	return e.Set.Faults[e.faultOf(i)].Changes
+	if f := e.faultOf(i); e.instead == nil || e.instead.fault != f {
+		return e.Set.Faults[f].Changes
+	}
+	return e.instead.mode.Changes
 }
 
 // enter makes a hypothesis true; leave ends it.
@@ -249,6 +252,12 @@ func (e *Engine) outcomeOf(i int32, c int) outcome {
 		}
 		return e.expect[c]
 	}
+	return e.shownIn(list, c)
+}
+
+// shownIn is the outcome of a candidate where a list in order has what differs from
+// the healthy panel.
+func (e *Engine) shownIn(list []shown, c int) outcome {
 	n := sort.Search(len(list), func(n int) bool { return list[n].candidate() >= int32(c) })
 	if n < len(list) && list[n].candidate() == int32(c) {
 		return list[n].outcome()

@@ -32,28 +32,28 @@ type Outcome struct {
 // before one is proposed.
 const tried = 5
 
-// next is the step with the most information per minute that disturbs nothing;
-// nil when none is worth taking. Switching off is considered when no step with
-// power on helps.
-func (e *Engine) next(suspects []Suspect, p posterior) *Step {
-	if s := e.best(suspects, p, false); s != nil {
+// next is the step with the most information per minute that disturbs nothing and has
+// not been taken; nil when none is worth taking. Switching off is considered when no
+// step with power on helps.
+func (e *Engine) next(suspects []Suspect, p posterior, obs []Observation) *Step {
+	if s := e.best(suspects, p, obs, false); s != nil {
 		return s
 	}
 	few := suspects[:min(len(suspects), mostOff)]
 	for i := range few {
 		e.switchedOff(few[i].hyps)
 	}
-	return e.best(few, p, true)
+	return e.best(few, p, obs, true)
 }
 
 // mostOff bounds the suspects whose switched-off panel is solved.
 const mostOff = 20
 
-func (e *Engine) best(suspects []Suspect, p posterior, off bool) *Step {
+func (e *Engine) best(suspects []Suspect, p posterior, obs []Observation, off bool) *Step {
 	gains := e.gains(suspects, p, off)
 	order := make([]int, 0, len(gains))
 	for c := range gains {
-		if gains[c] >= leastBits {
+		if gains[c] >= leastBits && !e.observed(c, obs) {
 			order = append(order, c)
 		}
 	}
@@ -76,6 +76,14 @@ func (e *Engine) best(suspects []Suspect, p posterior, off bool) *Step {
 		return s
 	}
 	return nil
+}
+
+// observed says that a step has been taken in this condition: what it told is known, even
+// where those who are not worth naming still count as undecided about it.
+func (e *Engine) observed(c int, obs []Observation) bool {
+	return slices.ContainsFunc(obs, func(o Observation) bool {
+		return o.Candidate == c && (o.In == nil || o.In == e) && (o.Kind == Saw || o.Kind == Read)
+	})
 }
 
 // step describes a candidate with its outcomes.

@@ -28,7 +28,13 @@ const longest = 40
 // ok is false where the fault kills no device.
 func play(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, readings int, ok bool) {
 	t.Helper()
-	var obs []diagnose.Observation
+	a, obs, ok := follow(t, e, f)
+	return a, max(0, len(obs)-1), ok
+}
+
+// follow is play with everything observed: first the device that is dead.
+func follow(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, obs []diagnose.Observation, ok bool) {
+	t.Helper()
 	x := e.Base.Enter(f.Changes, sim.Running)
 	for i := range e.Base.Healthy {
 		if e.Base.Healthy[i].Grade == parts.On && x.Status(i).Grade == parts.Off {
@@ -38,15 +44,18 @@ func play(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, 
 	}
 	e.Base.Leave()
 	if len(obs) == 0 {
-		return a, 0, false
+		return a, nil, false
 	}
-	for {
+	for readings := 0; ; readings++ {
 		a = e.Find(obs)
 		if i, ok := e.Set.Index(f.Key()); ok && !a.All[i+1].Consistent() {
 			t.Errorf("%s: is no longer consistent with its own readings after %d steps", f.Key(), readings)
 		}
 		if a.Next == nil || readings == longest {
-			return a, readings, true
+			return a, obs, true
+		}
+		if slices.ContainsFunc(obs, func(o diagnose.Observation) bool { return o.Candidate == a.Next.Index && o.Kind != diagnose.Dead }) {
+			t.Errorf("%s: what was asked for before is asked for again after %d steps", f.Key(), readings)
 		}
 		x := e.Base.Enter(f.Changes, sim.Running)
 		e.Hold(x, a.Next.Situation)
@@ -67,7 +76,6 @@ func play(t testing.TB, e *diagnose.Engine, f *fault.Fault) (a diagnose.Answer, 
 		}
 		e.Base.Leave()
 		obs = append(obs, o)
-		readings++
 	}
 }
 
