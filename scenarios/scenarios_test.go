@@ -1,6 +1,7 @@
 package scenarios_test
 
 import (
+	"bytes"
 	"os"
 	"strings"
 	"testing"
@@ -20,14 +21,25 @@ func TestNothingIsLeftOut(t *testing.T) {
 		if !strings.HasSuffix(name, ".json") {
 			continue
 		}
-		held := scenarios.Files
-		if strings.HasSuffix(name, ".drill.json") {
-			held = scenarios.Drills
+		shippedAs := func() (err error) {
+			if strings.HasSuffix(name, ".drill.json") {
+				_, err = scenarios.Drills.ReadFile(name)
+				return err
+			}
+			_, err = scenarios.Panel(strings.TrimSuffix(name, ".json"))
+			return err
 		}
-		if _, err := held.Open(name); err != nil {
-			t.Errorf("%s is not shipped: name it in scenarios.go", name)
+		if err := shippedAs(); err != nil {
+			t.Errorf("%s is not shipped, name it in scenarios.go: %v", name, err)
 		}
 		shipped++
+	}
+	for _, name := range scenarios.Names {
+		data, err := scenarios.Panel(name)
+		file, err2 := os.ReadFile(name + ".json")
+		if err != nil || err2 != nil || !bytes.Equal(data, file) {
+			t.Errorf("%s is not the file of that name: %v %v", name, err, err2)
+		}
 	}
 	if shipped < 20 {
 		t.Errorf("only %d files were found", shipped)

@@ -3,8 +3,6 @@ package api
 import (
 	"encoding/json"
 	"fmt"
-	"io/fs"
-	"strings"
 
 	"halfsplit/core/words"
 	"halfsplit/scenarios"
@@ -101,23 +99,11 @@ var operations = map[string]func(*session, Request) (Response, *Error){
 }
 
 // Demos lists the embedded panels by name.
-func Demos() []string {
-	files, err := fs.Glob(scenarios.Files, "*.json")
-	if err != nil {
-		return nil
-	}
-	names := []string{}
-	for _, f := range files {
-		if name := strings.TrimSuffix(f, ".json"); !strings.Contains(name, ".") {
-			names = append(names, name)
-		}
-	}
-	return names
-}
+func Demos() []string { return scenarios.Names }
 
 // Demo gives the document of an embedded panel.
 func Demo(name string) ([]byte, bool) {
-	data, err := scenarios.Files.ReadFile(name + ".json")
+	data, err := scenarios.Panel(name)
 	return data, err == nil
 }
 

@@ -33,8 +33,7 @@ func (e *Engine) fitOhms(obs []Observation) {
 	e.replace(obs, e.fitting.found)
 }
 
-// telling is what was observed but for a close look at one place: that which fits the
-// healthy panel worst first, for it rules most out.
+// telling is what was observed but for a close look at one place.
 func (e *Engine) telling(obs []Observation) (list []Observation) {
 	for _, o := range obs {
 		if o.In == nil {
@@ -44,9 +43,6 @@ func (e *Engine) telling(obs []Observation) (list []Observation) {
 			list = append(list, o)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b Observation) int {
-		return -compare(math.Min(e.fitOf(0, &a).sigmas, far)/far, math.Min(e.fitOf(0, &b).sigmas, far)/far)
-	})
 	return list
 }
 

@@ -27,7 +27,7 @@ var (
 // and after one device was found dead, on the dosing skid and on generated panels.
 // ns/change is for every outcome of a step that a fault still suspected changes.
 func BenchmarkRanking(b *testing.B) {
-	data, err := scenarios.Files.ReadFile("dosing-skid.json")
+	data, err := scenarios.Panel("dosing-skid")
 	if err != nil {
 		b.Fatal(err)
 	}

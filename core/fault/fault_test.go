@@ -82,7 +82,7 @@ func TestParseRefuses(t *testing.T) {
 }
 
 func ExampleSet_Parse() {
-	doc, _ := panel.Read(must(scenarios.Files.ReadFile("training-bench.json")))
+	doc, _ := panel.Read(must(scenarios.Panel("training-bench")))
 	s := fault.All(parts.Assemble(doc.Panel))
 	f, _ := s.Parse("X1:2=fuse-blown")
 	fmt.Println(f.Key(), "is mended at", f.Place)

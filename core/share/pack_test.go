@@ -28,7 +28,7 @@ func documents(t testing.TB) map[string][]byte {
 			`"hidden":{"faults":["X1:1=fuse-blown"],"plan":{"steps":2},"explanation":"the fuse"}}`),
 	}
 	for _, name := range []string{"training-bench", "dosing-skid"} {
-		data, err := scenarios.Files.ReadFile(name + ".json")
+		data, err := scenarios.Panel(name)
 		if err != nil {
 			t.Fatal(err)
 		}

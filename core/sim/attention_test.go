@@ -12,7 +12,7 @@ import (
 // the same modes, and the same voltage at every node bit for bit, for every mode
 // of every thing.
 func TestAttentionMissesNobody(t *testing.T) {
-	data, err := scenarios.Files.ReadFile("dosing-skid.json")
+	data, err := scenarios.Panel("dosing-skid")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,7 +11,7 @@ import (
 
 // A blown fuse on the training bench: the panel is started, then the fault comes.
 func ExampleModel_Replay() {
-	data, err := scenarios.Files.ReadFile("training-bench.json")
+	data, err := scenarios.Panel("training-bench")
 	if err != nil {
 		panic(err)
 	}

@@ -19,7 +19,7 @@ import (
 // number. Package check tells people what is wrong; the model stands all the same.
 func FuzzReplay(f *testing.F) {
 	for _, name := range demo.Names {
-		data, err := scenarios.Files.ReadFile(name + ".json")
+		data, err := scenarios.Panel(name)
 		if err != nil {
 			f.Fatal(err)
 		}

@@ -2,7 +2,13 @@
 
 package words
 
-import "embed"
+import _ "embed"
 
-//go:embed *.json
-var files embed.FS
+var (
+	//go:embed page.en.json
+	pageEN string
+	//go:embed workshop.en.json
+	workshopEN string
+)
+
+var files = []file{{"en", en}, {"en", pageEN}, {"en", workshopEN}}

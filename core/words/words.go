@@ -10,6 +10,7 @@
 package words
 
 import (
+	_ "embed"
 	"encoding/json"
 	"maps"
 	"strconv"
@@ -22,30 +23,27 @@ import (
 // fallback is the language every code has a sentence in.
 const fallback = "en"
 
+// A file of sentences, in a language of two letters. Each is embedded as a text, for
+// what a file system costs (package scenarios).
+type file struct{ lang, text string }
+
+//go:embed en.json
+var en string
+
 // catalogues are read once, when first asked for. LANG.json holds the words of the
 // open panel, workshop.LANG.json those of drawing, sharing and drills, page.LANG.json
 // those of the page.
 var catalogues = sync.OnceValue(func() map[string]map[string]string {
 	all := map[string]map[string]string{}
-	entries, err := files.ReadDir(".")
-	if err != nil {
-		panic(err) // embedded: cannot happen
-	}
-	for _, e := range entries {
-		data, err := files.ReadFile(e.Name())
-		if err != nil {
-			panic(err)
-		}
+	for _, f := range files {
 		var words map[string]string
-		if err := json.Unmarshal(data, &words); err != nil {
-			panic("words: " + e.Name() + ": " + err.Error()) // a test reads every file
+		if err := json.Unmarshal([]byte(f.text), &words); err != nil {
+			panic("words: " + f.lang + ": " + err.Error()) // a test reads every file
 		}
-		name := strings.Split(e.Name(), ".")
-		lang := name[len(name)-2]
-		if all[lang] == nil {
-			all[lang] = map[string]string{}
+		if all[f.lang] == nil {
+			all[f.lang] = map[string]string{}
 		}
-		maps.Copy(all[lang], words)
+		maps.Copy(all[f.lang], words)
 	}
 	return all
 })

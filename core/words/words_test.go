@@ -102,9 +102,13 @@ func TestCatalogues(t *testing.T) {
 		read[name] = c
 	}
 	for name, c := range read {
-		group := name[:len(name)-len("en.json")]
-		english := read[group+"en.json"]
+		group, lang := name[:len(name)-len("en.json")], name[len(name)-len("en.json"):len(name)-len(".json")]
+		english, shipped := read[group+"en.json"], words.Catalogue(lang)
 		for code, s := range c {
+			if shipped[code] != s {
+				t.Errorf("%s: %s is not shipped: name the file in files.go", name, code)
+				break
+			}
 			if e, ok := english[code]; !ok {
 				t.Errorf("%s: %s is not in English", name, code)
 			} else if a, b := arguments(e), arguments(s); a != b {

@@ -3,8 +3,8 @@
 import { readdir, stat } from "node:fs/promises";
 
 // Wanted at first: 1.2 MB for the core and 1.6 MB with the page around it, which is what a phone waits
-// for. The kinds of parts, the meter and isolating brought it to 1.26 MB, with drills and drawing apart.
-const limits = { core: 1_270_000, page: 1_600_000, workshop: 1_650_000 };
+// for. The kinds of parts, the meter and isolating brought it to 1.23 MB, with drills and drawing apart.
+const limits = { core: 1_240_000, page: 1_600_000, workshop: 1_650_000 };
 
 const dist = new URL("../dist/", import.meta.url);
 const names = (await readdir(dist, { recursive: true })).filter(

@@ -2,7 +2,6 @@
 package demo
 
 import (
-	"strings"
 	"testing"
 
 	"halfsplit/core/panel"
@@ -11,23 +10,12 @@ import (
 )
 
 // Names lists the demo panels.
-var Names = func() (names []string) {
-	entries, err := scenarios.Files.ReadDir(".")
-	if err != nil {
-		panic(err) // embedded: cannot happen
-	}
-	for _, e := range entries {
-		if name := strings.TrimSuffix(e.Name(), ".json"); !strings.HasSuffix(name, ".drill") {
-			names = append(names, name)
-		}
-	}
-	return names
-}()
+var Names = scenarios.Names
 
 // Panel reads a demo panel.
 func Panel(t testing.TB, name string) *panel.Panel {
 	t.Helper()
-	data, err := scenarios.Files.ReadFile(name + ".json")
+	data, err := scenarios.Panel(name)
 	if err != nil {
 		t.Fatal(err)
 	}
