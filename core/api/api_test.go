@@ -86,27 +86,44 @@ func TestDeadAnywayNamesWhereItWorks(t *testing.T) {
 // A search on the bench, from a dead lamp to the blown link, as a script would
 // see it: each answer is the tool's own meter under the hidden fault.
 func TestSearchEndsAtTheHiddenFault(t *testing.T) {
-	const hidden = "X1:2=fuse-blown"
-	h, s := opened(t, "training-bench")
-	obs := &api.Observations{Dead: []string{"P1"}}
+	for _, tc := range []struct{ hidden, dead, place, joints string }{
+		{"X1:2=fuse-blown", "P1", "X1:2", ""},
+		{"K1:13-14=stuck-open", "K1", "K1", "W13, W14"}, // no reading tells it from a bad joint there: they are named
+	} {
+		h, s := opened(t, "training-bench")
+		f := follow(t, h, s, tc.hidden, tc.dead)
+		joints := ""
+		for _, c := range f.Checklist {
+			if c.Code == "checklist.joint" {
+				joints = c.Args[0]
+			}
+		}
+		if f.Status != "found" || f.Suspects[0].Place != tc.place || len(f.Checklist) < 4 || joints != tc.joints {
+			t.Errorf("%s ends as %s at %+v with %v", tc.hidden, f.Status, f.Suspects[0], f.Checklist)
+		}
+	}
+}
+
+// follow answers the prompts of a search as a panel with the hidden fault does, to its
+// end.
+func follow(t *testing.T, h *api.Host, session int, hidden, dead string) *api.Find {
+	t.Helper()
+	obs := &api.Observations{Dead: []string{dead}}
 	for range 20 {
-		r := h.Do(api.Request{Op: api.OpFind, Session: s, Observations: obs})
+		r := h.Do(api.Request{Op: api.OpFind, Session: session, Observations: obs})
 		if r.Error != nil {
 			t.Fatal(r.Error.Text.Text)
 		}
 		n := r.Find.Next
 		if n == nil || n.Kind == "repair" {
-			if r.Find.Status != "found" || r.Find.Suspects[0].Place != "X1:2" || len(r.Find.Checklist) < 4 {
-				t.Fatalf("ends as %s at %+v with %v", r.Find.Status, r.Find.Suspects[0], r.Find.Checklist)
-			}
-			return
+			return r.Find
 		}
 		at := "normal"
 		if n.With != "" {
 			at += "; " + n.With
 		}
 		if n.Kind == "look" {
-			st := h.Do(api.Request{Op: api.OpState, Session: s, At: "normal", Faults: []string{hidden}}).State
+			st := h.Do(api.Request{Op: api.OpState, Session: session, At: at, Faults: []string{hidden}}).State
 			state := "as-drawn"
 			for _, d := range append(st.Devices, st.Lights...) {
 				if d.Ref == n.Ref {
@@ -116,13 +133,14 @@ func TestSearchEndsAtTheHiddenFault(t *testing.T) {
 			obs.Sees = append(obs.Sees, api.Look{Ref: n.Ref, State: state, At: n.With})
 			continue
 		}
-		m := h.Do(api.Request{Op: api.OpMeter, Session: s, At: at, Faults: []string{hidden}, Mode: n.Mode, Red: n.Red, Black: n.Black})
+		m := h.Do(api.Request{Op: api.OpMeter, Session: session, At: at, Faults: []string{hidden}, Mode: n.Mode, Red: n.Red, Black: n.Black})
 		if m.Error != nil || m.Meter.Value == nil {
 			t.Fatalf("the prompt %s cannot be answered: %+v", n.Text, m)
 		}
 		obs.Readings = append(obs.Readings, api.Reading{Mode: n.Mode, Red: n.Red, Black: n.Black, Value: m.Meter.Value, At: n.With})
 	}
 	t.Fatal("no end after 20 steps")
+	return nil
 }
 
 // Readings that contradict each other are told, with the one that fits least.
