@@ -83,7 +83,7 @@ func TestDeadAnywayNamesWhereItWorks(t *testing.T) {
 	}
 }
 
-// A search on the bench, from a dead lamp to the blown link, as a script would
+// A search on the bench, from what is dead to the culprit, as a script would
 // see it: each answer is the tool's own meter under the hidden fault.
 func TestSearchEndsAtTheHiddenFault(t *testing.T) {
 	for _, tc := range []struct{ hidden, dead, place, joints string }{

@@ -55,6 +55,7 @@ export function readMemory(page: Page): Promise<Memory> {
         open.onerror = () => reject(open.error);
         open.onsuccess = () => {
           const db = open.result;
+          if (db.objectStoreNames.length === 0) return reject(new Error("the database is empty"));
           const tx = db.transaction([...db.objectStoreNames]);
           const stores: Memory["stores"] = {};
           for (const name of db.objectStoreNames) {

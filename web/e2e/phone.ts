@@ -69,8 +69,12 @@ export async function newProfile(): Promise<Profile> {
     },
     async crash({ context }) {
       const closed = new Promise<void>((resolve) => context.on("close", () => resolve()));
-      process.kill(await browserOf(folder), "SIGKILL");
+      // All its processes at once, as a battery does: what keeps its storage is one of them, and
+      // would go on for a moment beside that of the browser that is started next.
+      const group = -(await browserOf(folder));
+      process.kill(group, "SIGKILL");
       await closed;
+      while (alive(group)) await new Promise((again) => setTimeout(again, 10));
     },
     remove: () => rm(folder, { recursive: true, force: true, maxRetries: 5 }),
   };
@@ -87,6 +91,15 @@ async function slowDown(page: Page): Promise<void> {
 }
 
 /** The browser's first process, told by the profile that only it was started with. */
+/** Whether there are processes of a number, or of a group. */
+function alive(id: number): boolean {
+  try {
+    return process.kill(id, 0);
+  } catch {
+    return false;
+  }
+}
+
 async function browserOf(folder: string): Promise<number> {
   for (const id of await readdir("/proc")) {
     if (!/^\d+$/.test(id)) continue;
