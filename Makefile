@@ -13,7 +13,7 @@ JSWASM = GOOS=js GOARCH=wasm
 # Inlining everywhere costs a tenth of the download and pays only where figures are
 # computed. The collector of before Go 1.26 is as fast with one thread and takes 10 kB
 # less; a Go that no longer has it builds with its own.
-INLINED = halfsplit/core/circuit
+INLINED = halfsplit/core/circuit halfsplit/core/sim math cmp slices
 OLDGC  := $(shell GOEXPERIMENT=nogreenteagc $(GO) version >/dev/null 2>&1 && echo GOEXPERIMENT=nogreenteagc)
 WASMGO = $(OLDGC) $(JSWASM) $(GO)
 WASMFLAGS = -trimpath -gcflags=all=-l $(INLINED:%=-gcflags=%=) -ldflags='-s -w -X main.version=$(VERSION)'
