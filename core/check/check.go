@@ -104,20 +104,20 @@ func Check(doc *panel.Doc) []panel.Problem { return check(doc, true).problems }
 func check(doc *panel.Doc, whole bool) *checker {
 	found, problems := doc.AsFound()
 	c := &checker{doc: found, p: found.Panel, x: panel.NewIndex(found.Panel), net: parts.Assemble(found.Panel), problems: problems}
-	c.obey(c.names, c.mains, c.strips, c.parts, c.wires, c.conditions, func() { c.edits(doc) })
+	obey(c.names, c.mains, c.strips, c.parts, c.wires, c.conditions, func() { c.edits(doc) })
 	g := newGraph(c)
-	c.obey(g.joined)
+	obey(g.joined)
 	whole = whole && !slices.ContainsFunc(c.problems, func(p panel.Problem) bool { return SeverityOf(p.Code) == Error })
-	c.obey(g.protection, g.colours)
+	obey(g.protection, g.colours)
 	if whole {
-		c.obey(g.unfused, g.earth, g.feeds, g.outputs)
+		obey(g.unfused, g.earth, g.feeds, g.outputs)
 	}
 	panel.SortProblems(c.problems)
 	return c
 }
 
 // obey checks rule after rule.
-func (c *checker) obey(rules ...func()) {
+func obey(rules ...func()) {
 	for _, rule := range rules {
 		rule()
 		pace.Yield()

@@ -97,7 +97,7 @@ func (e *Engine) decide(a *Answer, s *survey, obs []Observation) {
 	}
 	if a.Next == nil && sure {
 		joints := e.hiddenJoints(top, obs)
-		if a.Next = e.underLoad(top, p, joints, obs); a.Next == nil {
+		if a.Next = e.tellApart(top, p, joints, obs); a.Next == nil {
 			for i := range joints {
 				a.Hidden = append(a.Hidden, e.Set.Faults[joints[i].fault].Place)
 			}

@@ -124,16 +124,3 @@ func (o *Observation) read() float64 {
 	}
 	return o.Value
 }
-
-// under is what a fault that has some resistance shows where something was seen.
-func (e *Engine) under(f int, ohms float64, seen []Observation) []outcome {
-	list := make([]outcome, len(seen))
-	for _, q := range together(seen) {
-		q.in.with(f, ohms, func() {
-			for n, o := range q.in.askTogether(q.in.running(int32(f)), q.situation, q.steps) {
-				list[q.of[n]] = o
-			}
-		})
-	}
-	return list
-}

@@ -29,7 +29,8 @@ type step struct {
 // trials are what a step shows with each of fitWith.
 type trials [len(fitWith)]outcome
 
-// A narrow question is what resistance of a fault, between two of fitWith, gives what was observed.
+// A narrow question is what resistance of a fault, between one of fitWith and the next,
+// gives what was observed.
 type narrow struct {
 	fault, after int
 	Observation
@@ -118,4 +119,28 @@ func (e *Engine) narrowed(f, after int, o Observation, x *trials) float64 {
 	}
 	e.resistances.ohms[narrow{f, after, o}] = ohms
 	return ohms
+}
+
+// under is what a fault that has some resistance shows where something was seen.
+func (e *Engine) under(f int, ohms float64, seen []Observation) []outcome {
+	list := make([]outcome, len(seen))
+	for _, q := range together(seen) {
+		q.in.with(f, ohms, func() {
+			for n, o := range q.in.askTogether(q.in.running(int32(f)), q.situation, q.steps) {
+				list[q.of[n]] = o
+			}
+		})
+	}
+	return list
+}
+
+// with gives a fault some resistance while something is solved.
+func (e *Engine) with(f int, ohms float64, do func()) {
+	mode, ok := e.Set.WithOhms(&e.Set.Faults[f], ohms)
+	if !ok {
+		panic("diagnose: " + e.Set.Faults[f].Key() + " has no resistance to choose")
+	}
+	e.instead = &substitute{f, mode}
+	defer func() { e.instead = nil }()
+	do()
 }

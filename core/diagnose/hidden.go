@@ -8,8 +8,7 @@ import (
 // A bad joint stops what hangs on it, and where nothing draws a current a meter shows
 // behind it what it shows behind a sound one. Its resistance is seldom one that is
 // listed; so before something is called found it is asked whether a joint elsewhere, of
-// whatever resistance, would have come out the same. Then one more reading is due, in
-// the end one under load (common practice).
+// whatever resistance, would have come out the same. Then one more reading is due.
 
 // A hidden joint explains all that was observed with a resistance that is not listed.
 type hidden struct {
@@ -58,23 +57,16 @@ func (e *Engine) mayHide(f int, seen []Observation) bool {
 	}
 	for k := range seen {
 		o := &seen[k]
-		sound, open := o.In.expect[o.Candidate], o.In.outcomeOf(o.In.running(int32(out)), o.Candidate)
-		if x := (trials{sound, open, open, open}); !open.ghost && !x.allow(o) {
+		open := o.In.outcomeOf(o.In.running(int32(out)), o.Candidate)
+		x := trials{o.In.expect[o.Candidate]}
+		for j := range x[1:] {
+			x[1+j] = open
+		}
+		if !open.ghost && !x.allow(o) {
 			return false
 		}
 	}
 	return true
-}
-
-// with gives a fault some resistance while something is solved.
-func (e *Engine) with(f int, ohms float64, do func()) {
-	mode, ok := e.Set.WithOhms(&e.Set.Faults[f], ohms)
-	if !ok {
-		panic("diagnose: " + e.Set.Faults[f].Key() + " has no resistance to choose")
-	}
-	e.instead = &substitute{f, mode}
-	defer func() { e.instead = nil }()
-	do()
 }
 
 // showsWith is what a fault of some resistance shows in the scope, fragile readings
@@ -90,9 +82,9 @@ func (e *Engine) showsWith(f int, ohms float64) (list []shown) {
 	return list
 }
 
-// underLoad asks for the reading that tells what was found from most of the hidden
+// tellApart asks for the reading that tells what was found from most of the hidden
 // joints; nil where none does.
-func (e *Engine) underLoad(found *Suspect, p posterior, joints []hidden, obs []Observation) *Step {
+func (e *Engine) tellApart(found *Suspect, p posterior, joints []hidden, obs []Observation) *Step {
 	choice, score := -1, 0.0
 	for _, c := range e.readings {
 		k := &e.Candidates[c]
